@@ -1,6 +1,7 @@
 // What a command needs of a journal without reading all of it: settings, shelf, single entries and the lots they make.
 import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import type { LeftOut } from '../journal/check.js';
 import type { Entry } from '../journal/entry.js';
 import type { JournalSettings, ShelfReagent } from '../journal/schema.js';
 import { workspaceOf, type Workspace } from '../hazards/foresee/workspace.js';
@@ -19,6 +20,8 @@ export interface EntryAsFar {
 export interface JournalAtHand {
   readonly settings: JournalSettings;
   readonly shelf: ReadonlyMap<string, ShelfReagent>;
+  /** What of a jar could not be read, and counts as not written; paths begin with its id. */
+  readonly jarNotRead: (id: string) => readonly LeftOut[];
   readonly entry: (number: number) => Outcome<Entry>;
   /** The same also where something indispensable of it is wrong, as far as it can be read; with what is wrong. */
   readonly asFarAsRead: (number: number) => Outcome<EntryAsFar>;
@@ -55,7 +58,8 @@ export async function entryReader(folder: string): Promise<Outcome<JournalAtHand
   const settingsText = textOf('journal.yaml');
   const { settings } = settingsText === undefined ? settingsUnread() : readSettings('journal.yaml', settingsText);
   const shelfText = opened.find('shelf.yaml').kind === 'file' ? textOf('shelf.yaml') : undefined;
-  const shelf = shelfText === undefined ? new Map<string, ShelfReagent>() : new JarsAtHand('shelf.yaml', shelfText);
+  const jars = shelfText === undefined ? undefined : new JarsAtHand('shelf.yaml', shelfText);
+  const shelf: ReadonlyMap<string, ShelfReagent> = jars ?? new Map<string, ShelfReagent>();
   const names = opened.list('entries').names.filter((name) => name.endsWith('.md'));
   /** An entry's file, if it is wanted by its text; of one that is not saved as text it is read in part only. */
   const asFarAs = (name: string, isWanted: (text: string) => boolean) => {
@@ -91,6 +95,7 @@ export async function entryReader(folder: string): Promise<Outcome<JournalAtHand
   return good({
     settings,
     shelf,
+    jarNotRead: (id) => jars?.notRead(id) ?? [],
     entriesWith: (lots) => {
       // A lot is named by its own name, or by the id of a jar that holds it.
       const jars = [...shelf].filter(([, jar]) => jar.lot !== undefined && lots.includes(jar.lot)).map(([id]) => id);

@@ -171,6 +171,8 @@ function parsesAsOther(text: string, kind: QuantityKind): boolean {
 function examine(text: string, kind: QuantityKind): ValueFault | undefined {
   const { dimensions, ...wanted } = kinds[kind];
   const meant = commasRead(text);
+  const impossible = beyondAll(meant ?? text, kind, shortened(text));
+  if (impossible) return impossible;
   if (meant !== undefined && parseQuantity(meant).ok && examine(meant, kind) === undefined)
     return valueFault('read-as', {
       written: shortened(text),
@@ -193,9 +195,48 @@ function examine(text: string, kind: QuantityKind): ValueFault | undefined {
       why: `it has no unit, and ${plain} is the usual one`,
       expected: [`${text.trim()} ${plain}`],
     });
+  const ownCure = parsed.ok ? undefined : cureForBare(text.trim(), kind);
+  if (!parsed.ok && parsed.fault.code === 'unit-missing' && ownCure !== undefined)
+    return valueFault('unit', { ...facts, ownCure });
   if (!parsed.ok) return unreadable(parsed.fault, { ...facts, ...(mayBeLeftOut(text, kind) && { leftOut: true }) });
   const { dimension } = parsed.value;
   return dimensions.includes(dimension) ? undefined : valueFault('dimension', { ...facts, isA: names[dimension] });
+}
+
+/**
+ * The most per cent that a kind can be. Fuming sulfuric acid is sold as more than 100 % of H2SO4, up to what pure SO3
+ * makes with water, 98.08 / 80.06.
+ */
+const mostPercent: Readonly<Partial<Record<QuantityKind, number>>> = { purity: 100, strength: 122.5 };
+
+/** A share of more than all, or a purity of nothing. */
+function beyondAll(text: string, kind: QuantityKind, written: string): ValueFault | undefined {
+  const most = mostPercent[kind];
+  const read = most === undefined ? undefined : parseQuantity(text);
+  if (most === undefined || !read?.ok || read.value.dimension !== 'mass-percent') return undefined;
+  const { base } = read.value;
+  const isNothing = kind === 'purity' && !base.gt(0);
+  if (!isNothing && !base.gt(most)) return undefined;
+  const tenth = base.div(10);
+  // `980 %` for 98.0 %: a point was lost.
+  const meant = base.gte(500) && tenth.lte(100) ? `${tenth.toFixed(1)} %, if that is meant, or ` : '';
+  return valueFault('beyond-all', {
+    written,
+    isNothing,
+    meant,
+    expected: [isNothing ? 'more than nothing' : 'at most 100 %'],
+  });
+}
+
+/** What a share without its sign may mean: `0.98` is 98 % on many labels and in spreadsheets. */
+function cureForBare(text: string, kind: QuantityKind): string | undefined {
+  if (kind !== 'purity' && kind !== 'strength') return undefined;
+  const value = /^\d*\.?\d+$/.test(text) ? Number(text) : Number.NaN;
+  if (!(value > 0 && value <= 1)) return undefined;
+  const percent = Number((value * 100).toPrecision(10));
+  const bare = Number(text);
+  if (kind === 'purity') return `Write ${percent} %, if it is a share of one, or ${bare} % if that little is meant.`;
+  return `Write ${percent} % if it is a share of one, or the unit: ${bare} %, ${bare} mol/L.`;
 }
 
 /** `7,90 €`, `EUR 4.20`, `7.90`: money, and not for how much. */

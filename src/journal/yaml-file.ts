@@ -3,7 +3,7 @@ import { once } from '../once.js';
 import { Findings, remarksFrom } from '../remarks/findings.js';
 import type { Remark } from '../remarks/remark.js';
 import { rejoined } from './braces.js';
-import { check, checkAsFar, withoutEmpty } from './check.js';
+import { check, checkAsFar, withoutEmpty, type LeftOut } from './check.js';
 import { straightened } from './curly-quotes.js';
 import type { Page, Shelf } from './entry.js';
 import type { Schema } from './format.js';
@@ -201,6 +201,12 @@ export class JarsAtHand extends ShelfView {
 
   has(id: string): boolean {
     return this.get(id) !== undefined;
+  }
+
+  /** What of a jar does not fit and counts as not written; paths begin with its id. */
+  notRead(id: string): readonly LeftOut[] {
+    if (!Object.hasOwn(this.written, id)) return [];
+    return checkAsFar(shelfSchema, { [id]: this.written[id] }, 'shelf', new Findings()).leftOut;
   }
 
   protected whole(): ReadonlyMap<string, ShelfReagent> {

@@ -28,6 +28,8 @@ export interface WeighingShown {
   readonly plan: Plan;
   /** What was done with the product of the sample. */
   readonly after?: readonly string[];
+  /** Names of what has a purity written that could not be read. */
+  readonly purityNotRead?: ReadonlySet<string>;
 }
 
 /** A theoretical yield as JSON has it: a mass, or the least it can be where the product's water is unknown. */
@@ -121,7 +123,7 @@ function jsonShape(shown: WeighingShown): Record<string, unknown> {
         ...(tooClose && { tooCloseToCall: true }),
         left: left ? { ...jsonOf(left, 'g'), amount: decimal(leftSubstance!.value) } : null,
         ...(filledIn && { reckoned: true }),
-        ...(purityNotStated && { asIfPure: true, purityNote: notStated }),
+        ...(purityNotStated && { asIfPure: true, purityNote: purityNote(name, shown.purityNotRead) }),
         ...(rough !== undefined && { purityNote: roughlyStatedWords(name, rough) }),
         ...weighingError(measured?.mass, taken.mass?.value, step),
       }),
@@ -225,13 +227,20 @@ function yieldLines(shown: WeighingShown): readonly string[] {
 }
 
 const notStated = 'as if pure; purity was not stated';
+const statedNotRead = 'as if pure; what is written of its purity was not read';
+const purityNote = (name: string, notRead: WeighingShown['purityNotRead']): string =>
+  notRead?.has(name) ? statedNotRead : notStated;
 
-function purityWords(lines: readonly Line[]): readonly string[] {
-  const names = new Set(lines.filter((one) => one.purityNotStated).map(({ name }) => name));
+function purityWords(lines: readonly Line[], notRead: WeighingShown['purityNotRead']): readonly string[] {
+  const asIfPure = [...new Set(lines.filter((one) => one.purityNotStated).map(({ name }) => name))];
+  const told = [notStated, statedNotRead].flatMap((note) => {
+    const names = asIfPure.filter((name) => purityNote(name, notRead) === note);
+    return names.length > 0 ? [`${names.join(', ')}: ${note}.`] : [];
+  });
   const rough = lines.flatMap(({ name, roughlyStated: written }) =>
     written === undefined ? [] : roughlyStatedWords(name, written),
   );
-  return [...(names.size === 0 ? [] : [`${[...names].join(', ')}: ${notStated}.`]), ...new Set(rough)];
+  return [...told, ...new Set(rough)];
 }
 
 /** What is left is the pure substance: said where a solution was taken. */
@@ -259,7 +268,7 @@ function textOf(shown: WeighingShown): string {
     ...(remarks.length > 0 ? ['', ...remarks] : []),
     '',
     'Uncertainties are expanded (k = 2), from weighing, purity and atomic weights as far as they are stated.',
-    ...purityWords(list.lines),
+    ...purityWords(list.lines, shown.purityNotRead),
     ...leftWords(list.lines),
     'Written digits decide what ± a weighing has, unless the balance is coarser.',
   ].join('\n')}\n`;

@@ -6,6 +6,7 @@ import {
   type Equation,
   type UncertainDecimal,
 } from '../../chemistry/index.js';
+import type { LeftOut } from '../../journal/check.js';
 import type { Entry } from '../../journal/entry.js';
 import type { Sample } from '../../journal/schema.js';
 import { takePortion, writtenQuantity } from '../../reagents/index.js';
@@ -162,22 +163,47 @@ const notDone: Readonly<Record<string, string>> = {
   withdrawn: 'WITHDRAWN: its results should not be used.',
 };
 
-/** What of the entry could not be read, so that the list is made without it: `reagents, item 2, amount: ‘2,6o g’`. */
-const notReadOf = ({ leftOut = [] }: Entry): readonly string[] =>
-  leftOut.map(({ path, value }) => {
-    const place = path.map((step) => (typeof step === 'number' ? `item ${step + 1}` : step)).join(', ');
-    const written = typeof value === 'string' ? `: ‘${value}’` : '';
-    return `NOT READ, and left out below: ${place}${written}. masstone proof says how to mend it.`;
-  });
+const notReadWords = ({ path, value }: LeftOut): string => {
+  const place = path.map((step) => (typeof step === 'number' ? `item ${step + 1}` : step)).join(', ');
+  const isPlain = typeof value === 'string' || typeof value === 'number';
+  const written = isPlain ? `: ‘${value}’` : '';
+  return `NOT READ, and left out below: ${place}${written}. masstone proof says how to mend it.`;
+};
 
-function headingOf({ entry, sample }: Opened, equation: Equation | undefined): readonly string[] {
+/** What of the jars of an entry could not be read, each jar once. */
+const leftOutOfJars = ({ ingredients, reader }: Opened): readonly LeftOut[] =>
+  [...new Set(ingredients.flatMap(({ use }) => (typeof use.reagent === 'string' ? use.reagent : [])))]
+    .flatMap((id) => reader.jarNotRead(id))
+    .map(({ path, value }) => ({ path: ['shelf.yaml', ...path], value }));
+
+/**
+ * What of the entry and its jars could not be read, so that the list is made without it: `reagents, item 2, amount:
+ * ‘2,6o g’`.
+ */
+const notReadOf = (opened: Opened): readonly string[] =>
+  [...(opened.entry.leftOut ?? []), ...leftOutOfJars(opened)].map(notReadWords);
+
+const ofPurity: ReadonlySet<unknown> = new Set(['purity', 'strength']);
+
+/** Names of what has a purity or strength written that could not be read. */
+function purityNotRead({ entry, ingredients, reader }: Opened): ReadonlySet<string> {
+  const concerns = ({ path }: LeftOut): boolean => ofPurity.has(path.at(-1));
+  const inEntry = (entry.leftOut ?? []).filter(concerns).map(({ path }) => path);
+  const isIn = (one: Ingredient): boolean =>
+    inEntry.some((path) => one.path.every((step, at) => step === path[at])) ||
+    (typeof one.use.reagent === 'string' && reader.jarNotRead(one.use.reagent).some(concerns));
+  return new Set(ingredients.filter(isIn).map(({ name }) => name));
+}
+
+function headingOf(opened: Opened, equation: Equation | undefined): readonly string[] {
+  const { entry, sample } = opened;
   const differs = sample?.differs ? ` (${sample.differs})` : '';
   const ofSample = sample ? `, sample ${sample.sample}${differs}` : '';
   const undone = notDone[entry.status];
   return [
     `No. ${entry.number}, ${entry.title}${ofSample}`,
     ...(undone === undefined ? [] : [undone]),
-    ...notReadOf(entry),
+    ...notReadOf(opened),
     ...(equation ? [printEquation(equation)] : []),
   ];
 }
@@ -325,10 +351,12 @@ export async function weighEntry(asked: EntryText, journal: string): Promise<Wei
     plan: planOf(list.lines, equation.value, waterOfSteps(entry, sample?.sample).times(list.factor ?? 1)),
     after: sampleAmounts ? treatmentLines(sampleAmounts, scaled) : [],
     remarks,
+    purityNotRead: purityNotRead(opened),
   };
+  const notRead = notReadOf(opened);
   const more = {
     entry: asked.number,
-    ...(entry.leftOut && { notRead: notReadOf(entry) }),
+    ...(notRead.length > 0 && { notRead }),
     ...(sample && { sample: sample.sample }),
     reaction: printEquation(equation.value),
     ...(sampleAmounts && jsonTreatment(sampleAmounts, scaled)),

@@ -1,4 +1,5 @@
 // Rules on the reaction and the amounts of an entry.
+import type { Example } from '../rule.js';
 import { rule } from '../rule.js';
 
 const malachite = (rest: string): string =>
@@ -12,6 +13,15 @@ const amountsOf = (vitriol: string, soda: string): string =>
 const obtaining = (mass: string): string =>
   `${amountsOf('amount: 5.00 g', 'amount: 2.50 g')}
 samples: [{ sample: A, obtained: ${mass} }]`;
+/** Soda whose titration took so much acid. */
+const assayed = (used: string): Example => ({
+  matter: 'reagents: [{ reagent: soda, amount: 2.50 g }]',
+  files: {
+    'shelf.yaml':
+      'soda: { name: soda, formula: Na2CO3, assay: { by: titration, taken: 0.500 g, titrant: HCl 0.500 mol/L, ' +
+      `used: ${used}, indicator: methyl orange } }\n`,
+  },
+});
 
 export const amountsRules = {
   reaction: rule<{ message: string; column?: number; cure?: string; inWords?: boolean }>({
@@ -146,12 +156,12 @@ export const amountsRules = {
     silent: 'reagents: [{ reagent: soda, amount: 2.50 g }]',
   }),
   'purity-above-100': rule<{ purity: string }>({
-    when: 'A purity lies above 100 %.',
+    when: 'An assay came to a purity above 100 %.',
     severity: 'warning',
     found: ({ purity }) => `A purity of ${purity} is not possible.`,
-    advice: 'Correct the purity.',
-    fires: 'reagents: [{ reagent: soda, amount: 2.50 g, purity: 101 % }]',
-    silent: 'reagents: [{ reagent: soda, amount: 2.50 g, purity: 100 % }]',
+    advice: 'Look at the assay again: what was taken, the titrant, and whether the formula is right.',
+    fires: assayed('20.00 mL'),
+    silent: assayed('18.80 mL'),
   }),
   'strength-above-100': rule<{ strength: string }>({
     when: 'A strength by mass lies above 100 %.',

@@ -78,7 +78,7 @@ export const valueRules = {
     fires: 'date: 3.2.2026',
     silent: 'date: 2026-03-14',
   }),
-  unit: rule<WrittenValue & WantedQuantity & { reason?: string; nearest?: string; leftOut?: true }>({
+  unit: rule<WrittenValue & WantedQuantity & { reason?: string; nearest?: string; ownCure?: string; leftOut?: true }>({
     when: 'An amount has no unit, or one that is not known.',
     severity: errorUnlessLeftOut,
     found: ({ subject, written, name, reason }) =>
@@ -86,7 +86,8 @@ export const valueRules = {
         ? `${subject} is '${written}', which has no unit.`
         : `${subject} is '${written}', which can’t be read as ${name}: ${reason}.`,
     advice: 'Write the amount with its unit.',
-    cure: ({ written, unit, example, reason, nearest }) => {
+    cure: ({ written, unit, example, reason, nearest, ownCure }) => {
+      if (ownCure !== undefined) return ownCure;
       if (reason === undefined) return `Write the unit: ${written} ${unit}`;
       const ratio = ratioCure(written, example);
       if (ratio !== undefined) return ratio;
@@ -106,6 +107,18 @@ export const valueRules = {
     cure: ({ ownCure, example }) => ownCure ?? `Write it like ${example}.`,
     fires: obtained('"1,980 g"'),
     silent: obtained('1.98 g'),
+  }),
+  'beyond-all': rule<WrittenValue & { isNothing: boolean; meant: string }>({
+    when: 'A purity lies above 100 % or is nothing, or a strength by mass lies above what fuming sulfuric acid has.',
+    severity: 'error',
+    found: ({ subject, written, isNothing }) =>
+      `${subject} is '${written}', which is ${isNothing ? 'nothing of it' : 'more than all of it'}; nothing is ` +
+      'reckoned with that.',
+    advice: 'Write what the label says.',
+    cure: ({ isNothing, meant }) =>
+      `Write ${meant}what the label says, ${isNothing ? 'more than nothing' : 'at most 100 %'}.`,
+    fires: shelved('purity: 980 %'),
+    silent: shelved('purity: 98.0 %'),
   }),
   dimension: rule<WrittenValue & WantedQuantity & { isA: string }>({
     when: 'An amount is of another kind than the key wants.',
