@@ -253,7 +253,7 @@ export function stepsNaming(
 }
 
 /** Whether a name in words is that of an item, or that of what it is. */
-function isNameOf({ name, mayBe }: NameInWords, item: VesselItem): boolean {
+export function isNameOf({ name, mayBe }: NameInWords, item: VesselItem): boolean {
   const dry = dryOf(item);
   if (dry !== undefined && mayBe.some((together) => together.includes(dry))) return true;
   const called = betweenBlanks(plain(name));

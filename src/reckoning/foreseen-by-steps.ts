@@ -1,13 +1,15 @@
 // The steps of an entry, each with what is in the pot by then, how hot it is, and which dangers begin there. It only
 // says when: what is foreseen of the whole pot stands beside it, and no step takes anything away from that.
 import { foresee } from '../hazards/foresee/foresee.js';
+import { isOfDust } from '../hazards/foresee/rules.js';
 import type { Foreseen, ForeseenSeverity, MixedReagent } from '../hazards/foresee/contracts.js';
 import type { Entry } from '../journal/entry.js';
 import { judgedCelsius } from '../reagents/index.js';
 import { balanceOf } from './balance.js';
 import { stepsNaming, type BroughtIn } from './brought-in.js';
 import type { ReckoningContext } from './contracts.js';
-import { isInPot, stepOfItem, potAround, stepsOfIds, withAround } from './foreseen-in-entry.js';
+import { dustOfSteps, type DustOfStep } from './dust-of-steps.js';
+import { isInPot, productOf, stepOfItem, potAround, stepsOfIds, withAround } from './foreseen-in-entry.js';
 import { ingredientsOf } from './ingredients.js';
 import { aroundSteps, type Around } from './told-around.js';
 import { heatsOfSteps } from './told-heat.js';
@@ -71,6 +73,16 @@ function potsOf(
   });
 }
 
+function foreseenOfDust(entry: Entry, { of }: DustOfStep, items: readonly VesselItem[]): readonly Foreseen[] {
+  const dust = of(items);
+  if (!dust) return [];
+  const ingredients = [
+    ...dust.items.map(({ reagent }) => ({ reagent })),
+    ...(dust.withProduct ? productOf(entry) : []),
+  ];
+  return foresee({ ingredients }).foreseen.filter(({ rule }) => isOfDust(rule));
+}
+
 /**
  * What is foreseen at each step of an entry; nothing where it has no steps.
  * @param brought what meets its reagents and is none of them
@@ -96,6 +108,7 @@ export function foreseenBySteps(
     const aroundHere = aroundSteps(entry).filter((one) => one.step === at);
     const foreseenAround = (items: readonly VesselItem[], around: Around): readonly Foreseen[] =>
       foresee(potAround(withAround(items, around, first), around)).foreseen;
+    const dustHere = dustOfSteps(entry).filter((one) => one.step === at);
     const inPots = here.map(({ main, known }) => ({
       known,
       items: main.filter((item) => (stepOfItem(item, first) ?? 0) <= at),
@@ -104,7 +117,9 @@ export function foreseenBySteps(
       const ingredients = [...items.map(({ reagent }) => ({ reagent })), ...added];
       const heating = heat ? [{ of: 'mixture', toCelsius: heat.toCelsius }] : [];
       const plain = foresee({ ingredients, heating }).foreseen;
-      return [...plain, ...aroundHere.flatMap((one) => foreseenAround(items, one))].filter((one) => known.isNew(one));
+      const around = aroundHere.flatMap((one) => foreseenAround(items, one));
+      const dust = dustHere.flatMap((one) => foreseenOfDust(entry, one, items));
+      return [...plain, ...around, ...dust].filter((one) => known.isNew(one));
     });
     const each = new Map(begins.map(({ rule, title, severity }) => [`${rule} ${severity}`, { rule, title, severity }]));
     const items = inPots.flatMap((pot) => pot.items);

@@ -1,6 +1,6 @@
 // What can be foreseen in each sample of an entry, gathered over all of them.
 import { foreseer } from '../hazards/foresee/foresee.js';
-import { holdsOnlyHot } from '../hazards/foresee/rules.js';
+import { holdsOnlyHot, isOfDust } from '../hazards/foresee/rules.js';
 import { workspaceOf, type Workspace } from '../hazards/foresee/workspace.js';
 import type {
   ContentsTaken,
@@ -26,6 +26,7 @@ import {
   type AllBroughtIn,
   type BroughtIn,
 } from './brought-in.js';
+import { dustOfSteps } from './dust-of-steps.js';
 import { heatsIn } from './heat-in-words.js';
 import { ingredientsOf, type Ingredient } from './ingredients.js';
 import { notReadWords } from './left-out.js';
@@ -164,7 +165,7 @@ const ingredientsIn = (items: readonly VesselItem[]): readonly MixedReagent[] =>
   items.map(({ reagent }) => ({ reagent }));
 
 /** The product as it stands in a vessel; nothing where its formula is not known. */
-const productOf = onceFor(({ pigment }: Entry): readonly MixedReagent[] => {
+export const productOf = onceFor(({ pigment }: Entry): readonly MixedReagent[] => {
   if (pigment?.formula === undefined) return [];
   return [{ reagent: resolveNamed(pigment.name, pigment.formula), made: 'product' }];
 });
@@ -367,6 +368,26 @@ function foreseeAround(
   }
 }
 
+/** What is foreseen where steps grind, sieve, sand or sweep something dry. */
+function foreseeDust(
+  { entry, room, pots }: Setting,
+  sample: string | undefined,
+  groups: readonly (readonly VesselItem[])[],
+  into: Gathering,
+): void {
+  for (const { step, sample: only, of } of dustOfSteps(entry)) {
+    if (only !== undefined && only !== sample) continue;
+    for (const group of groups) {
+      const first = new Map([...stepsNaming(entry, group), ...stepsOfIds(entry)]);
+      const dust = of(group.filter((one) => (stepOfItem(one, first) ?? 0) <= step));
+      if (!dust) continue;
+      const ingredients = [...ingredientsIn(dust.items), ...(dust.withProduct ? productOf(entry) : [])];
+      for (const one of pots.foreseeOnly({ ...room, ingredients }, dust.items, isOfDust))
+        into.add(one, sample ?? '', dust.items);
+    }
+  }
+}
+
 /** What is foreseen for one sample's vessels. */
 function foreseeSample(
   { entry, room, whatIf, pots }: Setting,
@@ -415,7 +436,9 @@ function foreseeSample(
     const hot = pots.foresee({ ...mixture, ingredients }, all).foreseen;
     for (const found of hot.filter(({ rule }) => !holdsOnlyHot(rule))) into.add(found, id, all);
   }
-  foreseeAround({ entry, room, whatIf, pots }, sample?.sample, all.length > 0 ? [all] : apart, into);
+  const groups = all.length > 0 ? [all] : apart;
+  foreseeAround({ entry, room, whatIf, pots }, sample?.sample, groups, into);
+  foreseeDust({ entry, room, whatIf, pots }, sample?.sample, groups, into);
   if (washes.length > 0) {
     // Of a product that nothing names the cake holds what went into it.
     const cake = product.length > 0 ? washes : [...washes, ...main];

@@ -117,13 +117,16 @@ const degrees = new RegExp(
 const marks = /\b(?:gas mark|regulo|orton cone|cone|orton)\s*(?:\d+(?:\.\d+|\/\d)?|[¼½])/gi;
 
 /** `to 5 °C/min` is no heat. */
-const isRate = /^\s*(?:\/|per\b|an? (?:hour|minute)|pro\b|par\b|por\b|(?:higher|hotter|lower|more|less)\b)/i;
+const isRate =
+  /^\s*(?:\/|per (?:h|hour|min|minute|ora)|an? (?:hour|minute)|pro\b|par\b|por\b|(?:higher|hotter|lower|more|less)\b)/i;
 /** `cooled from`, `once it has dropped to`: what it is no more. */
 const coolsTo =
   /\b(?:cool|chill|abk[uü]hl|abgek[uü]hl|erkalt|refroid|enfr[ií]|dropp|fallen|fell)[a-zß-ɏ]*(?:\s[^,;]*)?$/iu;
 /** `decomposes above`, `melting point`: what would be. */
 const isProperty =
   /\b(?:melts?|decomposes?|boils|sublimes?|schmilzt|zersetzt|fond|funde|melting point|m\.?p\.?|flash point|Schmelzpunkt|point de fusion|punto de fusión)(?:\s+(?:is|of|at|about|above|from|near|around|only|sich|bei|ab|von|se|à|a|over)|\s*[(:~])*\s*$/iu;
+/** `Melt at 1100 °C`: it is told to be done. */
+const isToDo = /(?:^|[,;:]\s*|(?<![a-zß-ɏ])(?:and|then)\s+)(?:melt|boil)\s+(?:[a-zß-ɏ]+\s+)?$/iu;
 /** `at 300 °C it would go brown`: what is said of a heat that was not. */
 const isSupposed =
   /^,?\s*(?:(?:it|this|that|es|das|il|elle|ça)\s+)?(?:would|würde|serait|deviendrait|sería)(?![a-zß-ɏ])/iu;
@@ -165,7 +168,8 @@ function degreesIn(clause: string): InDegrees {
     const { 0: words, index } = found;
     const celsius = celsiusOf(found);
     const [before, after] = [clause.slice(0, index), clause.slice(index + words.length)];
-    const isNone = coolsTo.test(before) || (isProperty.test(before) && !onlyUntil.test(before)) || isRate.test(after);
+    const isOfStuff = isProperty.test(before) && !isToDo.test(before) && !onlyUntil.test(before);
+    const isNone = coolsTo.test(before) || isOfStuff || isRate.test(after);
     const isOfOther = ofWater.test(before) || waterFollows.test(after) || isSupposed.test(after);
     if (celsius > hottestOfAll || isNone || isOfOther) continue;
     if (isLimit.test(before)) limits.push(celsius);

@@ -40,22 +40,44 @@ export const wasteWords = table({ words: text, says: oneOf('away', 'kept'), sour
  * from which it matters, where water is named with it.
  */
 export const toldAround = table({
-  circumstance: oneOf('closed', 'mouldy', 'plunged', 'water-last'),
+  circumstance: oneOf('closed', 'mouldy', 'plunged', 'water-last', 'airborne', 'rubbed', 'swept'),
   stands_as: filledList(';', text),
   hot_from: optional(wholeNumber),
   source,
 });
 
 /**
- * Words of steps beside a closing: `vessel`: what is closed; `loose`: a lid lies loose on it; `dry`, `wet`, `gassing`:
- * how what is put away is; `opens`: what is done then is not done closed; `parts`: it is no longer with its liquor;
- * `liquor`: only that is meant; `cold`: what goes in from there on meets it cold; `bottle`: a bottle or jar by its use,
- * which among reagents is taken to be closed.
- * `filter*` stands for longer words too.
+ * Words of steps beside a closing: `vessel`: what is closed; `shuts`: it is; `loose`: a lid lies loose on it; `dry`,
+ * `wet`, `gassing`: how what is put away is; `opens`: what is done then is not done closed; `parts`: it is no longer
+ * with its liquor; `liquor`: only that is meant; `cold`: what goes in from there on meets it cold; `bottle`: a bottle
+ * or jar by its use, which among reagents is taken to be closed. Of what is tipped (`tips`) hot into `water`: `cools`:
+ * it is hot no more; `melt`: it was melted. Of dust: `grinds`, `dusts` (it flies about), `sweeps`; `wetly`: with what
+ * lays it; `drily`: with nothing. `filter*` stands for longer words too.
  */
 export const aroundWords = table({
   words: text,
-  says: oneOf('vessel', 'loose', 'dry', 'wet', 'gassing', 'opens', 'parts', 'liquor', 'cold', 'bottle'),
+  says: oneOf(
+    'vessel',
+    'shuts',
+    'loose',
+    'dry',
+    'wet',
+    'gassing',
+    'opens',
+    'parts',
+    'liquor',
+    'cold',
+    'cools',
+    'bottle',
+    'tips',
+    'water',
+    'melt',
+    'grinds',
+    'dusts',
+    'sweeps',
+    'wetly',
+    'drily',
+  ),
   source,
 });
 

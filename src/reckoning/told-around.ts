@@ -6,12 +6,11 @@ import type { Entry } from '../journal/entry.js';
 import type { Path } from '../journal/place.js';
 import { contentsOf, judgedCelsius, resolveNamed, unreadReagent, type Circumstance } from '../reagents/index.js';
 import { memoise } from '../memoise.js';
-import { aroundWordsTable, type AroundWordsRow } from '../tables/compiled/reckoning/around-words.js';
 import { toldAroundTable } from '../tables/compiled/reckoning/told-around.js';
-import { clausesOf, heatsIn } from './heat-in-words.js';
+import { says, wordsThatTell } from './around-words.js';
+import { clausesOf, heatsIn, meltingIn } from './heat-in-words.js';
 import { isWaterReagent } from './ingredients.js';
 import type { VesselItem } from './vessels.js';
-import { anyOfWords } from './words-as-pattern.js';
 
 /** What is around the pot at a step, or around the waste. */
 export interface Around {
@@ -27,34 +26,12 @@ export interface Around {
   readonly isCake: boolean;
 }
 
-type AroundWord = AroundWordsRow['says'];
-
-const patterns = once((): Readonly<Record<AroundWord, RegExp>> => {
-  const pattern = (says: AroundWord): RegExp => {
-    const words = aroundWordsTable().flatMap((row) => (row.says === says ? [row.words] : []));
-    return new RegExp(String.raw`(?<![a-zß-ɏ])${anyOfWords(words)}`, 'iu');
-  };
-  return {
-    vessel: pattern('vessel'),
-    loose: pattern('loose'),
-    dry: pattern('dry'),
-    wet: pattern('wet'),
-    gassing: pattern('gassing'),
-    opens: pattern('opens'),
-    parts: pattern('parts'),
-    liquor: pattern('liquor'),
-    cold: pattern('cold'),
-    bottle: pattern('bottle'),
-  };
-});
-const says = (what: AroundWord, words: string): boolean => patterns()[what].test(words);
-
 /** Something that may close a vessel, grow mouldy, be quenched or take water: asked before the words are read. */
 const mayTell =
-  /°|clos|seal|shut|tight|\blid|\bcap|cork|stopp|\bbung|screw|\bclip|clamp|autocl|preserving|kilner|mason|mou?ld|mildew|schimm|moisi|\bmoh|hot\b|glow|molten|melt|fus(?:ed|ion)|incandes|frit|quench|heiß|glüh|schmelz|\bon ?to\b|\bover\b|\btop|to (?:it|the)\b|eimer|kübel|abgeschreckt|\bseau|\bcubo|\bagua|verschl|verkork|zuge|deckel|luftd|ferm[ée]|bouch|cerrad|tapad|tapón/i;
+  /°|clos|seal|bail|wire|weight on|bügel|drauf|couvercle|chius|chiud|tapa|tapp|shut|tight|\blid|\bcap|cork|stopp|\bbung|screw|\bclip|clamp|autocl|preserving|kilner|mason|mou?ld|mildew|schimm|moisi|\bmoh|hot\b|glow|molten|melt|fus(?:ed|ion)|incandes|frit|quench|heiß|glüh|schmelz|\bon ?to\b|\bover\b|\btop|to (?:it|the)\b|eimer|kübel|abgeschreckt|\bseau|\bcubo|\bagua|verschl|verkork|zuge|deckel|luftd|ferm[ée]|bouch|cerrad|tapad|tapón/i;
 
 const takesBack =
-  /(?<![a-zß-ɏ])(?:not|never|without|don['’]?t|nicht|nie|niemals|ohne|jamais|sans|nunca|sin|loosely|half|no (?:lid|cap|cork|stopper|bung))(?![a-zß-ɏ])[^,.;:]{0,30}(?<![a-zß-ɏ])(?:clos|seal|shut|tight|lid|cap|cork|stopp|bung|screw|clamp|verschl|verkork|zuge|ferm|bouch|cerr|tapad)|(?<![a-zß-ɏ])no (?:lid|cap|cork|stopper|bung)(?![a-zß-ɏ])/iu;
+  /(?<![a-zß-ɏ])(?:not|never|without|don['’]?t|nicht|nie|niemals|ohne|jamais|sans|nunca|sin|loosely|half|no (?:lid|cap|cork|stopper|bung))(?![a-zß-ɏ])[^,.;:]{0,30}(?<![a-zß-ɏ])(?:clos|seal|shut|tight|lid|cap|cork|stopp|bung|screw|clamp|clip|bail|wire|verschl|verkork|zuge|bügel|deckel|ferm|bouch|couvercle|cerr|tapa|chiu|tapp|coperchio)|(?<![a-zß-ɏ])no (?:lid|cap|cork|stopper|bung)(?![a-zß-ɏ])/iu;
 
 interface Said {
   readonly circumstances: ReadonlySet<Circumstance>;
@@ -75,7 +52,8 @@ const readClause: (clause: string) => Said = memoise(
 /** Whether a clause closes a vessel: no window or tap, and no crucible, whose lid lies loose. */
 const closes = (clause: string): boolean =>
   mayTell.test(clause) &&
-  readClause(clause.replace(patterns().bottle, 'bottle')).circumstances.has('closed') &&
+  (says('shuts', clause) ||
+    readClause(clause.replace(wordsThatTell('bottle'), 'bottle')).circumstances.has('closed')) &&
   says('vessel', clause) &&
   !says('loose', clause) &&
   (says('gassing', clause) || !says('liquor', clause)) &&
@@ -83,7 +61,8 @@ const closes = (clause: string): boolean =>
 
 const row = (circumstance: Circumstance) => toldAroundTable().find((one) => one.circumstance === circumstance)!;
 
-const itemsFor = (circumstance: Circumstance, path: Path, step?: number): readonly VesselItem[] =>
+/** What stands for something around a pot, among the things in it. */
+export const itemsFor = (circumstance: Circumstance, path: Path, step?: number): readonly VesselItem[] =>
   row(circumstance).stands_as.map((id) => ({
     id,
     use: { reagent: id },
@@ -134,6 +113,62 @@ function hottestClosed(steps: readonly Step[], at: number, from: number, clauses
   return further >= heatedClosed ? Math.max(here, further) : here;
 }
 
+/** Water that something hot may go into: asked before anything else. */
+const mayPlunge = /water|wasser|(?<![a-zß-ɏ])eau(?![a-zß-ɏ])|agua|acqua|quench|abschreck/iu;
+/** What is cool is the water. */
+const coolWater = /(?<![a-zß-ɏ])(?:cool|cold|kalt[a-zß-ɏ]*)\s+(?:(?:tap|rain)\s+)?(?=water|wasser)/giu;
+/** Hotter than this, water that meets it flies about as steam. */
+const flashes = once(() => row('plunged').hot_from ?? Infinity);
+
+/** °C that the key of a step or a clause tells. */
+const heatOfWords = (clause: string): number =>
+  Math.max(...[...heatsIn(clause), ...meltingIn(clause)].map(({ celsius }) => celsius));
+
+/** Clauses of the steps up to one of them, the last first; a key of heat stands before its step's. */
+const clausesBefore = (steps: readonly Step[], at: number, from: number): readonly string[] =>
+  steps
+    .slice(0, at + 1)
+    .flatMap((step, place) => {
+      const clauses = clausesOf(step.do).slice(0, place === at ? from : undefined);
+      return step.heat === undefined ? clauses : [`${judgedCelsius(step.heat)} °C`, ...clauses];
+    })
+    .reverse();
+
+const isCooled = (words: string): boolean => {
+  const besidesWater = words.replace(coolWater, '');
+  return says('cools', besidesWater) || says('cold', besidesWater);
+};
+
+/** °C of what a clause tips out, as the words before tell it: none where it was left to cool, or was handled since. */
+function arrivingHeat(entry: Entry, steps: readonly Step[], at: number, from: number): number {
+  const clause = clausesOf(steps[at]!.do)[from]!;
+  if (isCooled(clause.slice(0, wordsThatTell('tips').exec(clause)?.index))) return -Infinity;
+  const here = heatOfWords(clause);
+  if (here >= warm) return here;
+  for (const words of clausesBefore(steps, at, from)) {
+    if (isCooled(words) || says('parts', words) || says('grinds', words)) return -Infinity;
+    const celsius = heatOfWords(words);
+    if (celsius >= warm) return celsius;
+  }
+  return says('melt', clause) ? Math.max(...heatsOfKeys(entry)) : -Infinity;
+}
+
+const heatsOfKeys = ({ heating, samples }: Entry): readonly number[] =>
+  [...heating, ...samples.flatMap((one) => one.heating ?? [])].map(({ to }) => judgedCelsius(to));
+
+/** What comes hot from a step before, or from the words before, and is tipped into water. */
+function plungedAt(entry: Entry, steps: readonly Step[], at: number): readonly Around[] {
+  const step = steps[at]!;
+  if (!mayPlunge.test(step.do) || !says('tips', step.do)) return [];
+  return clausesOf(step.do).flatMap((clause, from): readonly Around[] => {
+    if (!mayPlunge.test(clause) || !says('water', clause) || !says('tips', clause)) return [];
+    const celsius = arrivingHeat(entry, steps, at, from);
+    if (celsius < flashes()) return [];
+    const place = { step: at, ...(step.sample !== undefined && { sample: step.sample }) };
+    return [{ items: itemsFor('plunged', ['steps', at], at), isCake: false, celsius, ...place }];
+  });
+}
+
 /** Whether what is put away was dried before: at an earlier step, or by a key. */
 const isDriedBy = (steps: readonly Step[], at: number): boolean =>
   steps.slice(0, at).some((step) => says('dry', step.do) && !says('wet', step.do));
@@ -163,7 +198,7 @@ function closedAt(entry: Entry, steps: readonly Step[], at: number): Around | un
 
 /** °C from which a heating of what was made dries it. */
 const dries = 40;
-const isDriedByKeys = ({ heating, samples }: Entry): boolean =>
+export const isDriedByKeys = ({ heating, samples }: Entry): boolean =>
   [...heating, ...samples.flatMap((one) => one.heating ?? [])].some(
     ({ of, to }) => /^(?:product|pigment|precipitate|cake)$/i.test(of) && judgedCelsius(to) >= dries,
   ) || samples.some(({ dried }) => dried !== undefined);
@@ -171,12 +206,13 @@ const isDriedByKeys = ({ heating, samples }: Entry): boolean =>
 /** All that the words of steps tell of what is around the pot. */
 export const aroundSteps = onceFor((entry: Entry): readonly Around[] => {
   const steps = stepsOf(entry);
-  return steps.flatMap((step, at): Around[] => {
-    if (!mayTell.test(step.do)) return [];
+  return steps.flatMap((step, at): readonly Around[] => {
+    const plunged = plungedAt(entry, steps, at);
+    if (!mayTell.test(step.do)) return plunged;
     const closed = closedAt(entry, steps, at);
     const place = { step: at, ...(step.sample !== undefined && { sample: step.sample }) };
     const told = clausesOf(step.do).flatMap((clause) => othersIn(clause, place, ['steps', at]));
-    return [...(closed ? [closed] : []), ...told];
+    return [...(closed ? [closed] : []), ...told, ...plunged];
   });
 });
 

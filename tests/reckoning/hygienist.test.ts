@@ -43,6 +43,7 @@ const openAlarms: ReadonlySet<string> = new Set(['H40']);
 const sets = [
   ['what a hygienist wrote', referenceRows('foreseen/hygienist.csv')],
   ['other wordings of what is around a pot', referenceRows('foreseen/told-around.csv')],
+  ['what steps do, in ever other words', referenceRows('foreseen/steps-in-words.csv')],
 ] as const;
 
 describe.each(sets)('%s', (_, rows) => {

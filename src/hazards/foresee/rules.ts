@@ -103,6 +103,11 @@ const pairRuleOfRow = onceFor(pairRuleOf);
 const heatRuleOfRow = onceFor(heatRuleOf);
 
 export const pairRules = once((): readonly PairRule[] => pairsTable().map(pairRuleOfRow));
+const dusty: ReadonlySet<string> = new Set(['dust_cloud', 'rubbed', 'swept_up']);
+/** Whether a rule, by its id, is of what flies about, or is rubbed or swept. */
+export const isOfDust = (id: string): boolean =>
+  pairRuleNamed(id)?.groups.some(({ any }) => any.some((group) => dusty.has(group))) ?? false;
+
 /** Whether a rule, by its id, holds only of what is hot: a rule of heating, or one that names a heat in every case. */
 export const holdsOnlyHot = (id: string): boolean => {
   const rule = pairRuleNamed(id);

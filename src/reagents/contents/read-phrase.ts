@@ -110,6 +110,9 @@ const tellsWithin: ReadonlySet<PhraseWordKind> = new Set([
   'liquid',
 ]);
 
+/** A metal that is sold so fine: its name says that it is, and not that it, or what stands beside it, flies. */
+const soldAsDust = /^(?:zinc|alumini?um|magnesium|iron|bronze|brass|copper|tin|silver) dust$/i;
+
 /** Before a name these tell what was done to it: `burnt umber`. */
 const onceBurnt = /^(?:burnt|burned|torched|brazed|welded|soldered)$/i;
 
@@ -246,7 +249,9 @@ class Reader {
       const word = phraseWordOf(one);
       if (!word) continue;
       const hot = alwaysHot.test(one);
-      for (const kind of word.kinds) if (hot || tellsWithin.has(kind)) this.found.add(kind);
+      const isNamed = one === 'dust' && soldAsDust.test(text);
+      for (const kind of word.kinds)
+        if (hot || (tellsWithin.has(kind) && !(isNamed && kind === 'airborne'))) this.found.add(kind);
       if (hotWords.test(one) || boilingWords.test(one)) this.part.states.push(one);
       if (meltWords.test(one)) this.part.melted = true;
       else if (hot && word.celsius !== undefined) this.heat(word.celsius);
