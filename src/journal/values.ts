@@ -7,6 +7,7 @@ import { once } from '../once.js';
 import { hasSides, roomOf } from '../chemistry/quantity/index.js';
 import { valueFault, type ValueFault } from '../remarks/value-fault.js';
 import { plainLetters } from './plain-letters.js';
+import { nameOfFormula } from '../reagents/index.js';
 import { quantityFault, type QuantityKind } from './quantities.js';
 import { dateMeant, monthMeant } from './written-date.js';
 
@@ -144,6 +145,12 @@ export const roomVolume = checked(
 export const quantityWithWords = (kind: QuantityKind, ...examples: string[]) =>
   checked((text) => quantityFault(/^(.+?),\s+\S/s.exec(text)?.[1] ?? text, kind), examples);
 
+/** A formula with the letter O wherever the digit 0 stands for it, if that is a substance known by name. */
+const withLetterO = (text: string): string | undefined =>
+  [/(?<![\d.])0|(?<=H2)0(?!\d)/g, /(?<![1-9]\d*(?=0*[A-Z(]))0/g]
+    .map((zero) => text.replace(zero, 'O'))
+    .find((one) => parseFormula(one).ok && nameOfFormula(one) !== undefined);
+
 /** A chemical formula, water of hydration included. */
 export const formula = checked(
   (text) => {
@@ -154,6 +161,8 @@ export const formula = checked(
       const meant = `${text.slice(0, zero - 1)}O${text.slice(zero)}`;
       return readAs(text, meant, 'the digit 0 in its water stands for the letter O');
     }
+    const withLetters = withLetterO(text);
+    if (withLetters !== undefined) return readAs(text, withLetters, 'the digit 0 stands for the letter O');
     const { message, expected, cure } = parsed.fault;
     return valueFault('formula', {
       written: text.slice(0, 60),

@@ -29,6 +29,7 @@ export { densityRuleOf, densityTables, undilutedDensity } from './densities.js';
 export { heatWordsIn, judgedCelsius, readHeat, type Heat } from './heat.js';
 export { identify, isFormula, type Identified, type IdentityGiven } from './identity.js';
 export { namesInWords, type NameInWords } from './contents/names-in-words.js';
+export { likelyFormula } from './likely-formula.js';
 export { nameOfFormula } from './name-of-formula.js';
 export { isColourIndexName, materialNamed, type Material } from './names.js';
 export { allNames, otherwiseCalled, type AllNames } from './all-names.js';

@@ -7,7 +7,7 @@ import {
   type Quantity,
 } from '../chemistry/index.js';
 import type { Path } from '../journal/place.js';
-import { doubtSentence, takePortion } from '../reagents/index.js';
+import { doubtSentence, likelyFormula, takePortion } from '../reagents/index.js';
 import type { Findings } from '../remarks/findings.js';
 import type { Balance } from './balance.js';
 import { figure } from './figures.js';
@@ -123,6 +123,8 @@ function findInIntent(
 function findDoubts({ equation }: SampleSetting, ingredient: Ingredient, findings: Findings): void {
   const { measure, path, formula, taken, use } = ingredient;
   for (const doubt of measure.formula?.doubts ?? []) findings.addFault(doubt, path, { actual: formula });
+  const unlikely = formula === undefined ? undefined : likelyFormula(formula);
+  if (unlikely) findings.addFault(unlikely, path, { actual: formula });
   const matters = equation && takesPart(ingredient) && use.role !== 'solvent';
   if (!matters || taken.excess || !measure.amount) return;
   for (const fault of taken.missing) findings.addFault(fault, [...path, 'amount'], { actual: use.amount });

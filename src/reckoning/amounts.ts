@@ -8,6 +8,7 @@ import { compare, outliersOf, repeatsOf } from './comparison.js';
 import type { AmountsReckoning, ReckoningContext } from './contracts.js';
 import { figure } from './figures.js';
 import { reckonReaction } from './reaction.js';
+import { likelyFormula } from '../reagents/index.js';
 import { formulaOf } from './parse-cache.js';
 import { potsOf, type SampleSetting } from './pot-amounts.js';
 import { reckonSample, type SampleReckoning } from './sample-amounts.js';
@@ -86,6 +87,8 @@ function productOf(written: string, inReaction: boolean, findings: Findings): Am
   const read = formulaOf(written);
   if (!read.ok) return { formula: written, formulaSet: typeset(written) };
   for (const doubt of read.value.doubts) findings.addFault(doubt, ['pigment', 'formula'], { actual: written });
+  const unlikely = likelyFormula(written);
+  if (unlikely) findings.addFault(unlikely, ['pigment', 'formula'], { actual: written });
   const mass = molarMass(read.value);
   // A product of the reaction whose water is unknown has no yield until it is given.
   if (inReaction && !mass.ok) findings.addFault(mass.fault, ['pigment', 'formula'], { actual: written });

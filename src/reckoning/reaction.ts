@@ -17,6 +17,7 @@ import {
 } from '../chemistry/index.js';
 import type { Entry } from '../journal/entry.js';
 import type { Findings } from '../remarks/findings.js';
+import { likelyFormula } from '../reagents/index.js';
 import type { AmountsReckoning } from './contracts.js';
 import { equationOf, formulaOf } from './parse-cache.js';
 
@@ -52,6 +53,10 @@ export function reckonReaction(entry: Entry, findings: Findings): ReactionReckon
   }
   const equation = parsed.value;
   for (const doubt of equation.doubts) findings.addFault(doubt, ['reaction'], { actual: written });
+  for (const { label } of [...equation.reactants, ...equation.products]) {
+    const unlikely = likelyFormula(label);
+    if (unlikely) findings.addFault(unlikely, ['reaction'], { actual: label });
+  }
   const sides = { reactants: setSide(equation.reactants), products: setSide(equation.products) };
   const off = imbalances(equation);
   if (off.length === 0) {

@@ -129,3 +129,21 @@ describe('numbers', () => {
     expect(told(remarks)).toContain('entries/002-b.md:2:9 error duplicate-number');
   });
 });
+
+describe('formulae', () => {
+  it.each([
+    ['CuS04.5H20', 'CuSO4.5H2O'],
+    ['CuS04·5H2O', 'CuSO4·5H2O'],
+    ['Fe203', 'Fe2O3'],
+    ['Na2C03·10H20', 'Na2CO3·10H2O'],
+    ['Ti02', 'TiO2'],
+  ])('%s has a zero for the letter O', (written, meant) => {
+    const { entry, remarks } = read(`reagents: [{ reagent: { name: x, formula: "${written}" }, amount: 2 g }]`);
+    expect(entry?.reagents[0]?.reagent).toMatchObject({ formula: meant });
+    expect(remarks.map(({ ruleId }) => ruleId)).toEqual(['read-as']);
+  });
+
+  it('with a zero that makes nothing known are errors', () => {
+    expect(rulesOf('reagents: [{ reagent: { name: x, formula: Xq0 }, amount: 2 g }]')).toEqual(['formula']);
+  });
+});

@@ -18,6 +18,13 @@ export const doubtRules = {
     fires: described('NbO3+'),
     silent: described('NbO^3+'),
   }),
+  charges: faultRule({
+    when: 'The charges of a formula do not add up, and a known salt is one count away.',
+    severity: 'warning',
+    advice: 'Write the formula that is on the label.',
+    fires: described('NaCO3'),
+    silent: described('Na2CO3'),
+  }),
   dash: faultRule({
     when: 'A dash before water in a formula may be the dot of a hydrate or the dash of a range.',
     severity: 'note',
