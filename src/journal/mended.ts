@@ -1,17 +1,17 @@
 // What a maker wrote in another way than the format has it and that can only mean one thing: read as what it means, and
 // said. A text where a list of one is wanted, `resolution` for `step`, `done` for `finished`, `2026-2-14`.
 import type { z } from 'zod';
-import { readHeat } from '../reagents/index.js';
+import { isAmount, isFormula, readHeat } from '../reagents/index.js';
 import { found, type Found, type Path } from '../remarks/findings.js';
 import type { ValueFault } from '../remarks/value-fault.js';
 import { otherWordsTable } from '../tables/compiled/journal/other-words.js';
 import { keysAt, type Schema } from './format.js';
-import { isAmount } from '../reagents/index.js';
 import { listsOfUses, saysNothing, usesInOneText } from './use-in-one-text.js';
 import { misspelt } from './nearest.js';
 import { plainLetters } from './plain-letters.js';
-import { isBareId, sampleInOneText, sampleOfKey } from './sample-in-one-text.js';
+import { isBareId, sampleInOneText, sampleOfKey, samplesInOneText } from './sample-in-one-text.js';
 import { quantityFault } from './quantities.js';
+import { grAsGrams, whyGrams } from './slips-in-amounts.js';
 
 type Issue = z.core.$ZodIssue;
 
@@ -92,6 +92,10 @@ function ofValue(issue: Extract<Issue, { code: 'custom' }>, path: Path, subject:
 /** Keys of what came out. */
 const results: ReadonlySet<string> = new Set(['obtained', 'with-product']);
 
+/** Whether what stands under a word for a product names it, and tells nothing of what came out. */
+const isNamedIn = (key: string, value: unknown, among: readonly string[]): boolean =>
+  key === 'samples' && among.includes('pigment') && typeof value === 'string' && !sampleInOneText(value);
+
 /** Keys of another name, and misspelt ones; never where the key itself stands there too. */
 function ofKeys(schema: Schema, data: unknown, keys: readonly string[], path: Path): Mending[] {
   const here = valueAt(data, path);
@@ -101,7 +105,9 @@ function ofKeys(schema: Schema, data: unknown, keys: readonly string[], path: Pa
     if (ofOne.length > 0) return ofOne;
     const spelt = key.toLowerCase().replace(/[\s_]+/g, '-');
     const near = misspelt(spelt, may);
-    const told = [spelt, ...meanings('key', key)].find((one) => one !== key && may.includes(one));
+    const told = [spelt, ...meanings('key', key)].find(
+      (one) => one !== key && may.includes(one) && !(isKeys(here) && isNamedIn(one, here[key], meanings('key', key))),
+    );
     // A result is not taken from a key that nobody wrote.
     const meant = told ?? (near !== undefined && results.has(near) ? undefined : near);
     if (meant === undefined || typeof here !== 'object' || here === null || Object.hasOwn(here, meant)) return [];
@@ -227,7 +233,9 @@ function ofUse(value: string, path: Path, subject: string): Mending[] {
     ];
   const uses = usesInOneText(value);
   if (uses.length === 0) return [];
-  const facts = { subject, written: value, meant: uses.map(keysOfUse).join(', '), actual: value };
+  const why = grAsGrams(value) === value ? undefined : whyGrams;
+  const meant = uses.map(keysOfUse).join(', ');
+  const facts = { subject, written: value, meant, ...(why !== undefined && { why }), actual: value };
   return [{ path, mend: put(uses), found: found('read-as', facts) }];
 }
 
@@ -267,6 +275,12 @@ const mayBeAmount = (value: string): boolean =>
 /** What came out, in one text: `A 34 g black`. */
 function ofSampleText(value: string, path: Path, subject: string, id?: string): Mending[] {
   // Of a sample that is named the words are kept, whatever they tell.
+  const several = id === undefined ? samplesInOneText(value) : [];
+  if (several.length > 0) {
+    const all = several.map((one, at) => ({ sample: letterOf(at), ...one }));
+    const meant = all.map(keysOfUse).join(', ');
+    return [{ path, mend: put(all), found: found('read-as', { subject, written: value, meant, actual: value }) }];
+  }
   const told = sampleInOneText(value, id) ?? (id === undefined ? undefined : { sample: id, differs: value });
   if (!told) return [];
   const letter = told.sample ?? letterOf(Number(path.at(-1)));
@@ -281,7 +295,11 @@ function ofSampleKey(item: unknown, path: Path): Mending[] {
   const [only, ...others] = Object.entries(item);
   if (only === undefined || others.length > 0 || typeof only[1] !== 'string') return [];
   const id = sampleOfKey(only[0]) ?? (isBareId(only[0]) ? only[0] : undefined);
-  return id === undefined ? [] : ofSampleText(only[1], path, `Item ${Number(path.at(-1)) + 1} of \`samples\``, id);
+  const subject = `Item ${Number(path.at(-1)) + 1} of \`samples\``;
+  if (id !== undefined) return ofSampleText(only[1], path, subject, id);
+  // `cold one: 1.9 g`: what tells it from the others, and what came out; no key of the format has a space in it.
+  const isTold = /\s/.test(only[0]) && meanings('key', only[0]).length === 0 && sampleInOneText(only[1]) !== undefined;
+  return isTold ? ofSampleText(`${only[0]} ${only[1]}`, path, subject) : [];
 }
 
 /** `sample A: …` at the top: one more of the samples. */
@@ -333,30 +351,48 @@ function ofColonInItem(item: unknown, path: Path): Mending[] {
   return [{ path, mend: set(`${only[0]}: ${only[1]}`) }];
 }
 
+/** `malachite, Cu2CO3(OH)2`: a name with its formula behind it. */
+function ofPigment(value: string, path: Path, subject: string): Mending[] {
+  const [, name = '', last = ''] = /^(.*[^\s,;:(])[\s,;:]+(\S+)$/su.exec(value.trim()) ?? [];
+  const formula = /^\((.*)\)$/s.exec(last)?.[1] ?? last;
+  if (name === '' || !/^[A-Z([].*[A-Z\d(]/.test(formula) || !isFormula(formula) || !namesTwo.test(formula)) return [];
+  const meant = { name, formula };
+  const facts = { subject, written: value, meant: keysOfUse(meant), actual: value };
+  return [{ path, mend: set(meant), found: found('read-as', facts) }];
+}
+const namesTwo = /[A-Z][^A-Z]*[A-Z]/;
+
+type OfText = (value: string, path: Path, subject: string) => Mending[];
+
+/** How one text is read where keys of its own are wanted, by the list or the key that it stands under. */
+const inOneText: ReadonlyMap<unknown, OfText> = new Map<unknown, OfText>([
+  ['precautions', ofSentence],
+  ...[...listsOfUses].map((list): [unknown, OfText] => [list, ofUse]),
+  ['samples', ofSampleText],
+  ['heating', ofHeating],
+  ['colour', ofColour],
+  ['pigment', ofPigment],
+]);
+
+/** A text where keys are wanted: read by its own words, or else put under the key that it mostly stands for. */
+function ofText(value: string, list: string | undefined, path: Path, subject: string): Mending[] {
+  const read = inOneText.get(list)?.(value, path, subject) ?? [];
+  const key = list === undefined ? undefined : principalKeys[list];
+  return read.length > 0 || key === undefined ? read : [{ path, mend: set({ [key]: value }) }];
+}
+
 /** One where a list is wanted; a text where keys are. */
 function ofType(data: unknown, expected: string, path: Path, subject: string): Mending[] {
   const value = valueAt(data, path);
   const list = path.findLast((step) => typeof step === 'string');
-  const isThere = value !== undefined && value !== null && value !== '';
   if (value === undefined) return ofMissing(data, path);
-  if ((expected === 'number' || expected === 'int') && typeof value === 'string') return ofCount(value, path, subject);
-  if (expected === 'object' && typeof value === 'string' && list === 'precautions')
-    return ofSentence(value, path, subject);
-  if (expected === 'object' && typeof value === 'string' && list !== undefined && listsOfUses.has(list))
-    return ofUse(value, path, subject);
-  if (expected === 'object' && typeof value === 'string' && list === 'samples')
-    return ofSampleText(value, path, subject);
-  const both = expected === 'object' && typeof value === 'string' && list === 'heating';
-  const heating = both ? ofHeating(value, path, subject) : [];
-  if (heating.length > 0) return heating;
-  if (expected === 'object' && typeof value === 'string' && list === 'colour') return ofColour(value, path, subject);
   if (expected === 'string') return ofColonInItem(value, path);
-  if (expected === 'tuple' && typeof value === 'string') return ofTriple(value, path, subject);
-  if (expected === 'array' && isThere && path.length > 0) return [{ path, mend: set([value]) }];
-  const key = list === undefined ? undefined : principalKeys[list];
-  return expected === 'object' && typeof value === 'string' && key !== undefined
-    ? [{ path, mend: set({ [key]: value }) }]
-    : [];
+  if (expected === 'array')
+    return value === null || value === '' || path.length === 0 ? [] : [{ path, mend: set([value]) }];
+  if (typeof value !== 'string') return [];
+  if (expected === 'number' || expected === 'int') return ofCount(value, path, subject);
+  if (expected === 'tuple') return ofTriple(value, path, subject);
+  return expected === 'object' ? ofText(value, list, path, subject) : [];
 }
 
 function mendingsOf(schema: Schema, data: unknown, issue: Issue, above: Path = []): Mending[] {

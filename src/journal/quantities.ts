@@ -6,6 +6,7 @@ import { valueFault, type ValueFault } from '../remarks/value-fault.js';
 import type { WantedQuantity } from '../remarks/rules/values.js';
 import { nearest } from './nearest.js';
 import { shortened } from './shortened.js';
+import { digitsMeant, grAsGrams, whyGrams } from './slips-in-amounts.js';
 
 export type QuantityKind =
   | 'mass'
@@ -180,6 +181,17 @@ function examine(text: string, kind: QuantityKind): ValueFault | undefined {
       why: 'its comma can mean nothing else',
       expected: [meant],
     });
+  const inGrams = grAsGrams(text);
+  if (inGrams !== text && dimensions.includes('mass')) {
+    const grams = commasRead(inGrams) ?? inGrams;
+    if (parseQuantity(grams).ok)
+      return valueFault('read-as', { written: shortened(text), meant: grams, why: whyGrams, expected: [grams] });
+  }
+  const letters = digitsMeant(text);
+  if (letters) {
+    const facts = { written: shortened(text), ...wanted, expected: [wanted.name] };
+    return valueFault('quantity', { ...facts, reason: letters.why, ownCure: letters.cure });
+  }
   if (isInWords(text.trim(), kind)) return undefined;
   // A price may leave its currency to journal.yaml.
   const whole = kind === 'price' ? text.replace(/^\s*(\d+(?:\.\d+)?)\s*(?=\/|per\b)/, '$1 EUR ') : text;

@@ -10,15 +10,51 @@ export interface SampleWritten {
 
 const called = 'samples?|probe|muster|échantillon|echantillon|essai|muestra|campione|batch|versuch|charge';
 /** `sample A`, `Probe 2`, as a key or before the rest of a text. */
-const sampleKey = new RegExp(String.raw`^(?:${called})[\s_-]*([A-Za-z]|\d{1,3})$`, 'iu');
+const sampleKey = new RegExp(String.raw`^(?:${called})(?:[\s_-]+([A-Za-z])|[\s_-]*(\d{1,3}))$`, 'iu');
 const leading = new RegExp(
   String.raw`^(?:(?:${called})[\s_-]+)?([A-Z]|\d{1,2}(?=\s*[:)]))` + String.raw`(?:\s*[:.)–-]\s*|\s+)(?=\S)`,
   'u',
 );
-const masses = /(?<![\d.,])~?\d+(?:[.,]\d+)?\s*(?:mg|kg|g|grams?|grammes?|gramm|grammi|gramos)(?![a-zß-ɏ\d])/giu;
+const masses =
+  /(?<![\d.,])~?\d+(?:[.,]\d+)?\s*(?:mg|kg|g|grams?|grammes?|gramm|grammi|gramos|oz|ounces?|lbs?|pounds?)(?![a-zß-ɏ\d])/giu;
+
+/** What joins a mass to what it came of: `was hot and gave`, `ergab`. */
+const gave =
+  /(?:^|\s+)(?:(?:and|und|et|y|e|en)\s+)?(?:gave|came to|came out at|yielded|weighed|ergab|gab|wog|a donné|dio|ha dato|gaf)\.?$/iu;
+/** One thing after another of the same sample, and no two samples. */
+const goesOn = /\b(?:then|later|more|again|total|in all|dann|später|nochmal|zusammen|puis|encore|luego|poi|dopo)\b/iu;
+const separator = /^[^,;.]*?(?:[,;]|\.(?=\s|$)|\b(?:and|und|et|y|e|en)\b)\s*/iu;
+
+/**
+ * Samples in one text, each with a mass of its own; none where it tells of one alone, or of one after the other.
+ * @example samplesInOneText('A was cold and gave 1.9 g, B was hot and gave 2.1 g').length // 2
+ */
+export function samplesInOneText(text: string): readonly SampleWritten[] {
+  const found = [...text.matchAll(masses)];
+  if (found.length < 2 || goesOn.test(text)) return [];
+  const parts: string[] = [];
+  let from = 0;
+  for (const [at, { index, 0: mass }] of found.entries()) {
+    const behind = index + mass.length;
+    const next = found[at + 1]?.index;
+    const between = next === undefined ? undefined : separator.exec(text.slice(behind, next))?.[0];
+    if (next !== undefined && between === undefined) return [];
+    const to = between === undefined ? text.length : behind + between.length;
+    parts.push(text.slice(from, to).replace(/[\s,;.]*(?:\b(?:and|und|et|y|e|en)\b)?\s*$/iu, ''));
+    from = to;
+  }
+  const samples = parts.map((part) => sampleInOneText(part));
+  const letters = samples.map((one) => one?.sample);
+  const isTold = samples.every((one): one is SampleWritten => one !== undefined);
+  const isNamed = letters.every((one) => one !== undefined) || letters.every((one) => one === undefined);
+  return isTold && isNamed && samples.every(({ sample, differs }) => sample ?? differs) ? samples : [];
+}
 
 /** The id in the key of a sample. @example sampleOfKey('sample A') // 'A' */
-export const sampleOfKey = (key: string): string | undefined => sampleKey.exec(key.trim())?.[1]?.toUpperCase();
+export function sampleOfKey(key: string): string | undefined {
+  const [, letter, number] = sampleKey.exec(key.trim()) ?? [];
+  return letter?.toUpperCase() ?? number;
+}
 
 /** A key that is itself a sample's id: a letter or a number. */
 export const isBareId = (key: string): boolean => /^(?:[A-Za-z]|\d{1,3})$/.test(key) && sampleIdPattern.test(key);
@@ -35,7 +71,8 @@ export function sampleInOneText(text: string, id?: string): SampleWritten | unde
   const words = rest
     .replace(mass, ' ')
     .replace(/\s+/g, ' ')
-    .replace(/^[\s,;:.]+|[\s,;:]+$/g, '');
+    .replace(/^[\s,;:.]+|[\s,;:]+$/g, '')
+    .replace(gave, '');
   const obtained = mass
     .replace(/(?<=\d),(?=\d)/, '.')
     .replace(/(?<=\d)(?=\p{L})/u, ' ')

@@ -1,7 +1,9 @@
 // The journal's format: what may stand in journal.yaml, shelf.yaml and the front matter of an entry.
 // One description serves the check, the types and the JSON Schema. Keys are kept as the maker writes them.
 import { z } from 'zod';
+import { isAmount } from '../reagents/index.js';
 import { valueFault } from '../remarks/value-fault.js';
+import { quantityFault } from './quantities.js';
 import {
   addFault,
   casNumber,
@@ -255,6 +257,12 @@ export const useSchema = z
       const expected = ['reagent: an id on the shelf', 'lot: a sample of an earlier entry'];
       addFault(context, valueFault('reagent-or-lot', { both: use.lot !== undefined, expected }));
     }
+    const { reagent, amount } = use;
+    if (typeof reagent !== 'string' || amount === undefined || !/^[~≈]?\d/.test(reagent)) return;
+    if (quantityFault(reagent, 'held') || isAmount(amount) || /^\d/.test(amount)) return;
+    const why = 'the two stand under each other’s key';
+    addFault(context, valueFault('read-as', { written: reagent, meant: amount, why }), ['reagent']);
+    addFault(context, valueFault('read-as', { written: amount, meant: reagent, why }), ['amount']);
   });
 
 export const heatingSchema = z.strictObject({

@@ -1,5 +1,6 @@
 // What goes into an entry, written in one text instead of under keys: `50 ml of 10 % ammonia`.
 import { isAmount, readReagentText } from '../reagents/index.js';
+import { digitsMeant, grAsGrams } from './slips-in-amounts.js';
 import type { Use } from './schema.js';
 
 /** Lists of what goes in. */
@@ -19,7 +20,8 @@ const decimalComma = /(?<=(?:^|\s)\d+),(?=\d{1,2}\s*(?:\p{L}{1,2}|grams?|%)(?:[\
  * @example useInOneText('50 ml of 10% ammonia') // { reagent: 'ammonia', amount: '50 ml', strength: '10%' }
  */
 export function useInOneText(text: string): UseWritten | undefined {
-  const read = readReagentText(text.replace(decimalComma, '.'));
+  if (digitsMeant(text) !== undefined) return undefined;
+  const read = readReagentText(grAsGrams(text.replace(decimalComma, '.')));
   if (!read.ok) return undefined;
   const { name, formula, amount, strength, purity, density, unused = [] } = read.value;
   if (unused.length > 0 || formula !== undefined) return withAllWords(text, amount && amountWritten(amount));
@@ -76,14 +78,11 @@ export const saysNothing = (text: string): boolean => nothing.test(text.trim());
 
 /** Why a text is none of a reagent, and what to do, in sentences. */
 export function whyNoUse(text: string): { readonly why: string; readonly cure?: string } | undefined {
+  const letters = digitsMeant(text);
+  if (letters) return { why: `${letters.why}.`, cure: letters.cure };
   const read = readReagentText(text);
   if (read.ok) return undefined;
-  const [, digit] = /(\d)\s?[oO](?=\s*(?:m|k)?(?:g|l)\b)/i.exec(text) ?? [];
   const { message, cure } = read.fault;
-  if (digit !== undefined)
-    return { why: `After the ${digit} stands the letter O.`, cure: 'Write the digit 0, if that is meant.' };
-  if (/\d\s*grs?\b\.?/i.test(text))
-    return { why: '‘gr’ may be grams or grains.', cure: 'Write g for grams; a grain is 0.0648 g.' };
   return { why: message, ...(cure !== undefined && { cure }) };
 }
 

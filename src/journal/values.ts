@@ -11,9 +11,9 @@ import { nameOfFormula } from '../reagents/index.js';
 import { quantityFault, type QuantityKind } from './quantities.js';
 import { dateMeant, monthMeant } from './written-date.js';
 
-/** Tells zod of a fault; the checker of the form finds it there again. */
-export const addFault = (context: z.RefinementCtx, fault: ValueFault): void =>
-  context.addIssue({ code: 'custom', message: fault.rule, params: { ...fault } });
+/** Tells zod of a fault, of the value or of what stands below it; the checker of the form finds it there again. */
+export const addFault = (context: z.RefinementCtx, fault: ValueFault, path: string[] = []): void =>
+  context.addIssue({ code: 'custom', message: fault.rule, path, params: { ...fault } });
 
 /** What was written can only mean one thing, and is read as that. */
 const readAs = (written: string, meant: string, why?: string): ValueFault =>

@@ -32,8 +32,8 @@ function* oneCountAway(salt: string): Generator<string> {
 const longest = 40;
 
 /**
- * Why a formula is questioned, and which salts it may have been meant for; undefined where its charges balance, its ions
- * are not known, or no known salt is one count away.
+ * Why a formula is questioned, and which salts it may have been meant for; undefined where its charges balance, its
+ * ions are not known, or no known salt is one count away.
  * @example likelyFormula('NaCO3').cure // 'Write Na2CO3 (sodium carbonate), if that is meant.'
  */
 export const likelyFormula: (written: string) => Fault<'charges'> | undefined = memoise(

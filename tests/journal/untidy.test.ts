@@ -56,7 +56,8 @@ describe('reagents as they come', () => {
 
   it.each([
     ['potash 1O g', /letter O/],
-    ['barium sulfide 17 gr', /grams or grains/],
+    ['potash 12.oo g', /letters stand where digits/],
+    ['potash l2 g', /letter l stands where a digit should/],
     ['soda 1,250 g', /comma inside a number/],
   ])('what may mean two things is asked: %s', (item, why) => {
     const [one] = read(`reagents:\n  - ${item}`).remarks;
@@ -71,6 +72,88 @@ describe('reagents as they come', () => {
   });
 });
 
+describe('amounts', () => {
+  const used = (use: string) => read(`reagents:\n  - ${use}`);
+  it.each([
+    ['{ reagent: soda, amount: 17 gr }', '17 g'],
+    ['{ reagent: soda, amount: "2,5 gr" }', '2.5 g'],
+    ['{ reagent: soda, amount: 2.5 Gr. }', '2.5 g'],
+    ['soda 17 gr', '17 g'],
+    ['17 gr of soda', '17 g'],
+    ['soda: 17 gr', '17 g'],
+  ])('%s is grams, and what else it may be is said', (use, meant) => {
+    const { entry, remarks } = used(use);
+    expect(entry?.reagents).toEqual([expect.objectContaining({ reagent: 'soda', amount: meant })]);
+    expect(remarks.map(({ ruleId }) => ruleId)).toContain('read-as');
+    expect(remarks.some(({ reason }) => /grains/.test(reason))).toBe(true);
+  });
+
+  it.each(['12.oo g', '1O g', '1.5og', 'l2 g', '1o.5 g', '2S g'])(
+    'letters that stand for digits are named: %s',
+    (amount) => {
+      const { entry, remarks } = used(`{ reagent: soda, amount: ${amount} }`);
+      expect(entry?.reagents[0]).not.toHaveProperty('amount', amount.replaceAll(/[oO]/g, '0'));
+      expect(remarks.map(({ reason }) => reason).join('\n')).toMatch(/stands? where (?:a digit|digits) should/);
+      expect(remarks.map(({ note }) => note).join('\n')).toMatch(/Write \d[\d.]* g, if that is meant/);
+    },
+  );
+
+  it('that stand under the other key are read so', () => {
+    const { entry, remarks } = read(
+      'reagents:\n  - { reagent: 5 g, amount: soda }\n  - { reagent: alum, amount: 2 g }',
+    );
+    expect(entry?.reagents).toMatchObject([
+      { reagent: 'soda', amount: '5 g' },
+      { reagent: 'alum', amount: '2 g' },
+    ]);
+    expect(remarks.map(({ ruleId }) => ruleId)).toEqual(['read-as', 'read-as']);
+    expect(reagentsOf('reagents: [{ reagent: 5 g, amount: 2 g }]')).toEqual(['5 g|2 g']);
+  });
+});
+
+describe('what came out under a key that nobody knows', () => {
+  it.each([
+    ['product: 1 oz', 'A|1 oz'],
+    ['product: 2.1 g', 'A|2.1 g'],
+    ['Produkt: 2,1 g grün', 'A|2.1 g|grün'],
+    ['produit: 3 g', 'A|3 g'],
+  ])('%s', (lines, expected) => {
+    const [one] = read(lines).entry?.samples ?? [];
+    expect([one?.sample, one?.obtained, one?.differs].filter((part) => part !== undefined).join('|')).toBe(expected);
+  });
+
+  it('is no sample where it tells no amount', () => {
+    const { entry, remarks } = read('product: malachite');
+    expect(entry?.samples).toEqual([]);
+    expect(entry?.pigment).toMatchObject({ name: 'malachite' });
+    expect(remarks.map(({ ruleId }) => ruleId)).toEqual(['another-word']);
+  });
+});
+
+describe('hazards that a maker writes', () => {
+  it.each(['hazards: none really', 'dangers: none', 'risks: low'])(
+    '%s release nothing, and are told where',
+    (lines) => {
+      const [one] = read(lines).remarks;
+      expect(one?.ruleId).toBe('unknown-key');
+      expect(one?.note).toMatch(/precautions/);
+      expect(one?.note).not.toMatch(/[Tt]ake it out/);
+    },
+  );
+});
+
+describe('a pigment in one text', () => {
+  it('with its formula behind it', () => {
+    for (const written of ['malachite, Cu2CO3(OH)2', 'malachite (Cu2CO3(OH)2)', 'malachite Cu2CO3(OH)2']) {
+      const { entry, remarks } = read(`pigment: "${written}"`);
+      expect(entry?.pigment).toMatchObject({ name: 'malachite', formula: 'Cu2CO3(OH)2' });
+      expect(remarks.map(({ ruleId }) => ruleId)).toEqual(['read-as']);
+    }
+    expect(read('pigment: malachite, a green').entry?.pigment).toMatchObject({ name: 'malachite, a green' });
+    expect(read('pigment: Bone black I').entry?.pigment).toMatchObject({ name: 'Bone black I' });
+  });
+});
+
 describe('samples told in plain words', () => {
   const samplesOf = (lines: string) =>
     read(lines).entry?.samples.map(({ sample, obtained = '', differs = '' }) => `${sample}|${obtained}|${differs}`);
@@ -80,6 +163,12 @@ describe('samples told in plain words', () => {
     ['keys', 'sample A: hot, 71 g\nsample B: cold, 70.5 g', ['A|71 g|hot', 'B|70.5 g|cold']],
     ['a yield', 'yield: 40g', ['A|40 g|']],
     ['results', 'results: 1,98 g', ['A|1.98 g|']],
+    ['prose', 'samples: A was cold and gave 1.9 g, B was hot and gave 2.1 g', ['A|1.9 g|was cold', 'B|2.1 g|was hot']],
+    ['prose, and', 'samples: A (cold) 1.9 g and B (hot) 2.1 g', ['A|1.9 g|(cold)', 'B|2.1 g|(hot)']],
+    ['German', 'Proben: A war kalt und ergab 1,9 g; B war heiß, 2,1 g', ['A|1.9 g|war kalt', 'B|2.1 g|war heiß']],
+    ['sentences', 'samples: A came to 1.9 g. B came to 2.1 g.', ['A|1.9 g|', 'B|2.1 g|']],
+    ['without letters', 'samples: cold 1.9 g, hot 2.1 g', ['A|1.9 g|cold', 'B|2.1 g|hot']],
+    ['words as keys', 'samples:\n  - cold one: 1.9 g\n  - hot one: 2.1 g', ['A|1.9 g|cold one', 'B|2.1 g|hot one']],
   ])('%s', (_, lines, expected) => {
     expect(samplesOf(lines)).toEqual(expected);
     expect(rulesOf(lines)).toContain('read-as');

@@ -42,6 +42,10 @@ const neverPassedOver: ReadonlySet<string> = new Set([
   'statements',
 ]);
 
+/** Keys under which a maker may say what is dangerous, where the format asks what is done about it. */
+const ofDangers =
+  /^(?:hazards?|dangers?|risks?|gefahren?|risiken|risques?|peligros?|riesgos?|pericol[oi]|rischi|gevaren)$/i;
+
 export const formatRules = {
   'another-word': rule<FormFacts & { written: string; meant: string; what: 'key' | 'word'; misspelt: boolean }>({
     when: 'A key, or a word that may stand behind one, is misspelt, or written as another word for it.',
@@ -128,6 +132,11 @@ export const formatRules = {
     },
     advice: 'Take it out, or write the key that is meant.',
     cure: ({ key, near, home, beside, ofSample, asReagents, known }) => {
+      if (ofDangers.test(key))
+        return (
+          'What is foreseen is worked out and shown by itself. Write what is done about it: ' +
+          'precautions: [{ against: dust, do: "Mask on, wet-mopped after." }]'
+        );
       if (asReagents === true)
         return 'If it is what went in, write it under `reagents:`; until then it is judged by its words alone.';
       if (ofSample !== undefined)

@@ -1,0 +1,33 @@
+// Slips in what was weighed: letters where digits should stand, `gr` for grams.
+import { parseQuantity } from '../chemistry/quantity/index.js';
+
+const gr = /(?<=\d\s*)grs?\b\.?(?=[\s,;)]|$)/gi;
+
+/** @example grAsGrams('17 gr of soda') // '17 g of soda' */
+export const grAsGrams = (text: string): string =>
+  text.replace(gr, (_, at: number) => (/\s/.test(text[at - 1]!) ? 'g' : ' g'));
+
+/** What else `gr` stands for. */
+export const whyGrams = 'gr mostly stands for grams; old recipes have it for grains, of which one is 0.065 g';
+
+const mixed =
+  /(?<![\p{L}\d.,])(?=[\doOlIS.,]*\d)(?=[\d.,]*[oOlIS])([\doOlIS][\doOlIS.,]*)\s?(mg|kg|g|ml|l|cl)(?![\p{L}\d])/gu;
+const digitOf: Readonly<Record<string, string>> = { o: '0', O: '0', l: '1', I: '1', S: '5' };
+
+/**
+ * Letters that look like digits and stand among them before a unit, and what they are likely meant for; undefined where
+ * there are none.
+ * @example digitsMeant('potash 12.oo g').cure // 'Write 12.00 g, if that is meant.'
+ */
+export function digitsMeant(text: string): { readonly why: string; readonly cure: string } | undefined {
+  for (const [, number = '', unit = ''] of text.matchAll(mixed)) {
+    const meant = `${number.replace(/[oOlIS]/g, (letter) => digitOf[letter]!)} ${unit}`;
+    const letters = number.match(/[oOlIS]/g) ?? [];
+    const told =
+      letters.length === 1
+        ? `the letter ${letters[0]!} stands where a digit should`
+        : 'letters stand where digits should';
+    if (parseQuantity(meant.replace('l', 'L')).ok) return { why: told, cure: `Write ${meant}, if that is meant.` };
+  }
+  return undefined;
+}
