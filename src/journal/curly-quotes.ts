@@ -1,5 +1,6 @@
 // Quotes as a word processor sets them around a value, where YAML knows only straight ones: they would be part of the
 // value, and neither a comma nor a colon would be safe inside.
+import { once } from '../once.js';
 import { readYaml } from './yaml.js';
 
 const open = '“”„‟«‹‘’‚"';
@@ -10,9 +11,10 @@ const ends = String.raw`(?=[ \t]*(?:[,}\]]|[ \t]#|\r?$))`;
 const narrow = String.raw`[ \u00a0\u202f]?`;
 /** Letters of the value, an apostrophe among them. */
 const inside = String.raw`((?:[^${open}${close}\\\n]|(?<=\p{L})’(?=\p{L}))*?)`;
-const whole = new RegExp(`${begins}([${open}])${narrow}${inside}${narrow}([${close}])${ends}`, 'gmu');
+// Letters of all scripts take long to read, and few texts have a curly quote.
+const whole = once(() => new RegExp(`${begins}([${open}])${narrow}${inside}${narrow}([${close}])${ends}`, 'gmu'));
 const isCurly = /[“”„‟«»‹›‘’‚]/;
-const curlyBegin = new RegExp(String.raw`${begins}[“”„‟«‹‘’‚"]`, 'mu');
+const curlyBegin = once(() => new RegExp(String.raw`${begins}[“”„‟«‹‘’‚"]`, 'mu'));
 
 /**
  * Keys whose words may well be a quotation as a whole: there curly quotes stay, unless others in the file show that
@@ -39,8 +41,8 @@ export interface Straightened {
  * @example straightened('number: “1”')?.text // 'number: "1"'
  */
 export function straightened(text: string): Straightened | undefined {
-  if (!isCurly.test(text) || !curlyBegin.test(text)) return undefined;
-  const found = [...text.matchAll(whole)].filter(([, one, , other]) => isCurly.test(`${one}${other}`));
+  if (!isCurly.test(text) || !curlyBegin().test(text)) return undefined;
+  const found = [...text.matchAll(whole())].filter(([, one, , other]) => isCurly.test(`${one}${other}`));
   const lineBegin = (at: number): number => text.lastIndexOf('\n', at - 1) + 1;
   const isRead = readYaml(text).ok;
   if (found.length === 0) return undefined;
