@@ -3,7 +3,7 @@ import type { ElementContent, Root } from 'hast';
 import type { Family, SampleRow } from '../src/crosslinks/model.js';
 import type { ColourMethod } from '../src/reckoning/colour-method.js';
 import { colourMethodAddress, familyCuts } from './colour-method.js';
-import { href, page, type SiteContext } from './frame.js';
+import { href, inOwnLanguage, page, type SiteContext } from './frame.js';
 import { leafAddress, leafLinks, type Leaf } from './leaves.js';
 import { sampleSwatch } from './parts/entry-list.js';
 import { familyRemark } from './parts/family-basis.js';
@@ -70,7 +70,7 @@ export function familyPage(
     swatches: true,
     main: [
       <h1>{capital(family.family)}</h1>,
-      ...(leaf.number === 1 ? body : []),
+      ...(leaf.number === 1 ? inOwnLanguage(site, body) : []),
       <p class="kicker">
         {`${family.samples.length} ${family.samples.length === 1 ? 'sample' : 'samples'}, lightest first`}
       </p>,

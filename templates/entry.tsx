@@ -1,7 +1,7 @@
 // The page of one entry, in the order in which a reader asks: what colour, did it work, may I trust it, how was it made
 // and what nearly went wrong; then the apparatus.
 import type { Element, Root } from 'hast';
-import { cautionLine, href, page, type SiteContext } from './frame.js';
+import { cautionLine, href, inOwnLanguage, page, type SiteContext } from './frame.js';
 import { correctionsOf, incidentsOf, ideasOf, relatedTo, sourcesOf, wasteOf } from './parts/afterwards.js';
 import { amountsContent, lineageContent, stockContent } from './parts/amounts.js';
 import { appearanceContent } from './parts/appearance.js';
@@ -81,7 +81,7 @@ function dangers(site: SiteContext, { reckoned }: EntryPageData): EntryPart {
 }
 
 /** Videos, and what is said of the samples, stand first in the write-up. */
-function writeUp(data: EntryPageData): EntryPart[] {
+function writeUp(site: SiteContext, data: EntryPageData): EntryPart[] {
   const { entry } = data.reckoned;
   const before = [...videoLines(entry, data.placedMoments), ...notesOnSamples(data)];
   if (data.writeUp.length === 0)
@@ -90,7 +90,7 @@ function writeUp(data: EntryPageData): EntryPart[] {
     id,
     title,
     className: 'write-up',
-    content: at === 0 ? [...before, ...content] : content,
+    content: [...(at === 0 ? before : []), ...inOwnLanguage(site, content)],
   }));
 }
 
@@ -119,7 +119,7 @@ function partsOf(site: SiteContext, data: EntryPageData): EntryPart[] {
   const all: EntryPart[] = [
     dangers(site, data),
     { id: 'steps', title: 'The procedure, step by step', content: procedureOf(data) },
-    ...writeUp(data),
+    ...writeUp(site, data),
     { id: 'incidents', title: 'Incidents, and what was learned', content: incidentsOf(entry) },
     { id: 'corrections', title: 'Corrections', className: 'minor', content: correctionsOf(entry) },
     { id: 'photographs', title: 'Photographs', content: photographs(site, data) },

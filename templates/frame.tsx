@@ -316,12 +316,26 @@ const sharedPage = (site: SiteContext, frame: PageFrame): SharedPage => ({
   licence: site.licenceUrl ?? site.licence,
 });
 
+const isEnglish = (language: string): boolean => /^en(?:-|$)/i.test(language);
+
+/** The language of what the maker wrote, where it is another than that of the pages' own words, which are English. */
+export const ownLanguage = ({ language }: Pick<SiteContext, 'language'>): string | undefined =>
+  isEnglish(language) ? undefined : language;
+
+/** The maker's own words, marked with their language where it is not that of the page. */
+export function inOwnLanguage(site: SiteContext, words: readonly ElementContent[]): readonly ElementContent[] {
+  const language = ownLanguage(site);
+  return language === undefined || words.length === 0
+    ? words
+    : [(<div lang={language}>{[...words]}</div>) as ElementContent];
+}
+
 /** A whole page. */
 export function page(site: SiteContext, frame: PageFrame): Root {
   const { head, foot } = frame.beside ? surroundingsBeside(site, frame.beside) : surroundings(site, frame.part ?? '');
   const title = frame.address === '/' ? frame.title : `${frame.title} · ${site.title}`;
   const document = (
-    <html lang={site.language}>
+    <html lang={isEnglish(site.language) ? site.language : 'en'}>
       <head>
         {charset}
         {policy(isScripted(site, frame), frame.wasm === true)}

@@ -3,7 +3,7 @@ import type { Element, ElementContent, Root } from 'hast';
 import { toString } from 'hast-util-to-string';
 import type { Gap } from '../src/crosslinks/gaps.js';
 import type { IdeaRow, IncidentRow, Series } from '../src/crosslinks/model.js';
-import { cautionLine, href, page, type PageFrame, type SiteContext } from './frame.js';
+import { cautionLine, href, ownLanguage, page, type PageFrame, type SiteContext } from './frame.js';
 import { leafAddress, leafLinks, type Leaf } from './leaves.js';
 import { formulaWords } from './parts/formula.js';
 import { entryLink } from './parts/entry-list.js';
@@ -251,7 +251,7 @@ export function otherPage(site: SiteContext, title: string, address: string, bod
     ...firstWords(body),
     address,
     main: [
-      <article class="write-up">
+      <article class="write-up" lang={ownLanguage(site)}>
         <h1>{title}</h1>
         {[...body]}
       </article>,

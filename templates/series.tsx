@@ -2,7 +2,7 @@
 import type { Element, ElementContent, Root } from 'hast';
 import { bestYieldWords } from './parts/findings.js';
 import type { KnownPigment, Series, SeriesCell, SeriesEntry } from '../src/crosslinks/model.js';
-import { href, page, type SiteContext } from './frame.js';
+import { href, inOwnLanguage, page, type SiteContext } from './frame.js';
 import { leafAddress, leafLinks, type Leaf } from './leaves.js';
 import { entriesByYear, entryCount, entryLink, sampleSwatch } from './parts/entry-list.js';
 import type { Typeset } from '../src/chemistry/index.js';
@@ -148,7 +148,7 @@ export function seriesPage(site: SiteContext, data: SeriesPageData): Root {
           <p class="kicker">{entryCount(series)}</p>
         </div>
       </header>,
-      ...data.body,
+      ...inOwnLanguage(site, data.body),
       <div class="series-grid">
         {series.cells.map((cell) => (
           <section

@@ -115,13 +115,20 @@ const languagesByName = once(
     ),
 );
 
+/** Whether a tag is that of a language which has a name. */
+const isLanguage = (tag: string): boolean => {
+  const [code = ''] = tag.split('-');
+  return languageCodes.includes(code) || new Intl.DisplayNames(['en'], { type: 'language' }).of(code) !== code;
+};
+
 /** A language by its tag, which pages are marked with; its name is read as its tag. */
 export const languageTag = checked(
   (text) => {
-    if (/^[a-z]{2,3}(?:-[A-Za-z0-9]{2,8})*$/.test(text)) return undefined;
+    if (/^[a-z]{2,3}(?:-[A-Za-z0-9]{2,8})*$/.test(text) && isLanguage(text)) return undefined;
     const meant =
       languagesByName().get(plainLetters(text)) ?? /^[a-z]{2,3}_[A-Z]{2}$/.exec(text)?.[0].replace('_', '-');
-    return meant === undefined ? undefined : readAs(text, meant);
+    if (meant !== undefined) return readAs(text, meant);
+    return valueFault('language', { written: text, expected: ['a tag: en-GB, de'] });
   },
   ['en-GB', 'de', 'fr'],
 );

@@ -2,7 +2,7 @@
 // dangerous?
 import type { Element, ElementContent } from 'hast';
 import { longDate } from '../dates.js';
-import { href, type SiteContext } from '../frame.js';
+import { href, ownLanguage, type SiteContext } from '../frame.js';
 import type { EntryPageData } from './entry-data.js';
 import { dangerStrip } from './danger-strip.js';
 import { familyBasisWords } from './family-basis.js';
@@ -95,7 +95,7 @@ export function entryHead(site: SiteContext, data: EntryPageData): Element {
           <time dateTime={entry.date}>{longDate(entry.date)}</time>
           {` · ${entry.status}`}
         </p>
-        <h1>{entry.title}</h1>
+        <h1 lang={ownLanguage(site)}>{entry.title}</h1>
         {answer(reckoned)}
         {rows.length > 0 ? strips(rows.map((row) => ({ row, id: row.sample }))) : null}
         {found.length > 0 ? <p class="findings">{separated(found)}</p> : null}

@@ -193,6 +193,14 @@ export const valueRules = {
       files: { 'entries/002-second.md': exampleEntryText('number: 2\ntitle: Cold\ntakes-up: [1/1]') },
     },
   }),
+  language: rule<WrittenValue>({
+    when: 'The language of the journal is none that has a tag.',
+    severity: 'error',
+    found: ({ subject, written }) => `${subject} is '${written}', which is not the tag of a language.`,
+    advice: 'Write the tag of the language that the write-ups are in: en-GB, de, fr, pt-BR.',
+    fires: inSettings('language: klingon'),
+    silent: inSettings('language: de'),
+  }),
   orcid: rule<WrittenValue>({
     when: 'An ORCID iD is none: a digit is missing, or its last sign does not fit the others.',
     severity: 'error',
