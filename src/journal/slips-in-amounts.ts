@@ -11,7 +11,7 @@ export const grAsGrams = (text: string): string =>
 export const whyGrams = 'gr mostly stands for grams; old recipes have it for grains, of which one is 0.065 g';
 
 const mixed =
-  /(?<![\p{L}\d.,])(?=[\doOlIS.,]*\d)(?=[\d.,]*[oOlIS])([\doOlIS][\doOlIS.,]*)\s?(mg|kg|g|ml|l|cl)(?![\p{L}\d])/gu;
+  /(?<![A-Za-zµÀ-ɏ\d.,])(?=[\doOlIS.,]*\d)(?=[\d.,]*[oOlIS])([\doOlIS][\doOlIS.,]*)\s?(mg|kg|g|ml|l|cl)(?![A-Za-zµÀ-ɏ\d])/gu;
 const digitOf: Readonly<Record<string, string>> = { o: '0', O: '0', l: '1', I: '1', S: '5' };
 
 /**

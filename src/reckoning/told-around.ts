@@ -49,15 +49,14 @@ const readClause: (clause: string) => Said = memoise(
   2000,
 );
 
-/** Whether a clause closes a vessel: no window or tap, and no crucible, whose lid lies loose. */
+/** Whether a clause closes a vessel: no window or tap, and no crucible, whose lid lies loose. It is read last. */
 const closes = (clause: string): boolean =>
   mayTell.test(clause) &&
-  (says('shuts', clause) ||
-    readClause(clause.replace(wordsThatTell('bottle'), 'bottle')).circumstances.has('closed')) &&
   says('vessel', clause) &&
   !says('loose', clause) &&
-  (says('gassing', clause) || !says('liquor', clause)) &&
-  !takesBack.test(clause);
+  (!says('liquor', clause) || says('gassing', clause)) &&
+  !takesBack.test(clause) &&
+  (says('shuts', clause) || readClause(clause.replace(wordsThatTell('bottle'), 'bottle')).circumstances.has('closed'));
 
 const row = (circumstance: Circumstance) => toldAroundTable().find((one) => one.circumstance === circumstance)!;
 

@@ -409,7 +409,7 @@ function heatedTo(celsius: number, parts: readonly OpenPart[]): void {
 }
 
 const limb = String.raw`(?:hand|arm|wrist|finger|thumb|elbow|leg|knee|foot|face|ear|belly|torso|chest|breast)s?`;
-const namesLimb = new RegExp(limb, 'i');
+const namesLimb = new RegExp(String.raw`\b${limb}\b`, 'i');
 /** Words that lay it about a limb, or a limb into it: `hand cast in it`, `poured round my arm`. */
 const aboutLimb = new RegExp(
   String.raw`\b(?:on|around|round|about|over|upon|onto) ` +
