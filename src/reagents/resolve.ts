@@ -198,7 +198,8 @@ function portionOf(
     dropVolume,
     named,
     dissolved,
-    asPoured: written.amount?.kind === 'rough' ? true : undefined,
+    // An ounce was weighed, however roughly.
+    asPoured: written.amount?.kind === 'rough' && written.amount.unit === 'mL' ? true : undefined,
     balance,
   };
 }

@@ -24,7 +24,7 @@ samples: [{ sample: A, obtained: 1.98 g }]
 `;
 
 /** A journal of entries by their numbers. */
-function journalOf(entries: Readonly<Record<number, string>>, vitriol = 'purity: 98 %'): string {
+function journalOf(entries: Readonly<Record<number, string>>, vitriol = 'purity: 98 %', status = 'finished'): string {
   const folder = mkdtempSync(join(room, 'journal-'));
   mkdirSync(join(folder, 'entries'));
   writeFileSync(join(folder, 'journal.yaml'), 'title: T\nauthor: A\naddress: https://test.example/\n');
@@ -35,7 +35,7 @@ function journalOf(entries: Readonly<Record<number, string>>, vitriol = 'purity:
   );
   for (const [number, matter] of Object.entries(entries)) {
     const file = join(folder, 'entries', `${number.padStart(3, '0')}-test.md`);
-    writeFileSync(file, `---\n${head(Number(number))}${matter}---\nWords.\n`);
+    writeFileSync(file, `---\n${head(Number(number)).replace('finished', status)}${matter}---\nWords.\n`);
   }
   return folder;
 }
@@ -104,5 +104,114 @@ describe('a purity without its sign', () => {
   test('so is a strength, which may be of another kind', async () => {
     const [error] = (await remarksOf(journalOf({ 1: malachite }, 'strength: 0.37'))).filter(({ fatal }) => fatal);
     expect(error!.words).toContain('Write 37 % if it is a share of one');
+  });
+});
+
+describe('an amount that nobody knows', () => {
+  const withAmount = (amount: string) => malachite.replace('amount: 5.00 g', `amount: "${amount}"`);
+  test.each(['some', 'five-ish grammes or so', 'a few crystals', '40.0 mL 0.50 mol/L'])(
+    '“%s” is not made into what the reaction needs, and no yield is told of it',
+    async (amount) => {
+      const { result } = await weigh(journalOf({ 1: withAmount(amount) }), '1');
+      expect(result).toContain(
+        `copper sulfate pentahydrate: “${amount}” does not say how much of it there was; what is listed is what the ` +
+          'reaction needs, and was not weighed.',
+      );
+      expect(result).toContain('Obtained: 1.980 ± 0.006 g\nNo yield is told: how much');
+      expect(result).not.toContain('which is');
+    },
+  );
+  test('JSON has no yield of it either', async () => {
+    const { json } = await weigh(journalOf({ 1: withAmount('some') }), '1', '--json');
+    expect(json.product.percentYield).toBeUndefined();
+    expect(json.product.noYield).toContain('“some”');
+  });
+  test('nor where nothing is written', async () => {
+    const { result } = await weigh(journalOf({ 1: malachite.replace(', amount: 5.00 g', '') }), '1');
+    expect(result).toContain('copper sulfate pentahydrate: nothing says how much of it there was;');
+    expect(result).toContain('No yield is told: nothing says how much');
+  });
+  test('a lot is told of alike', async () => {
+    const second = `pigment: { name: verdigris, formula: Cu(CH3COO)2·H2O }
+reaction: Cu2CO3(OH)2 + 4 CH3COOH -> 2 Cu(CH3COO)2 + 3 H2O + CO2
+reagents:
+  - { lot: 1/A, amount: some }
+  - { reagent: { name: acetic acid, formula: CH3COOH, strength: 1.00 mol/L }, amount: 20.0 mL }
+samples: [{ sample: A, obtained: 1.50 g }]
+`;
+    const { result } = await weigh(journalOf({ 1: malachite, 2: second }), '2');
+    expect(result).toContain('“some” does not say how much of it there was');
+    expect(result).not.toContain('which is');
+  });
+  test('a planned entry is filled in as before, and a measured one has its yield', async () => {
+    const planned = await weigh(journalOf({ 1: withAmount('some') }, 'purity: 98 %', 'planned'), '1');
+    expect(planned.result).toContain('as much as is needed');
+    expect(planned.result).not.toContain('was not weighed');
+    expect((await weigh(journalOf({ 1: malachite }), '1')).result).toContain('which is 91.');
+  });
+});
+
+describe('a lot of which a finished entry took', () => {
+  const taking = (amount: string) => `pigment: { name: verdigris, formula: Cu(CH3COO)2·H2O }
+reaction: Cu2CO3(OH)2 + 4 CH3COOH -> 2 Cu(CH3COO)2 + 3 H2O + CO2
+reagents:
+  - { lot: 1/A, amount: ${amount} }
+  - { reagent: { name: acetic acid, formula: CH3COOH, strength: 1.00 mol/L }, amount: 20.0 mL }
+samples: [{ sample: A, obtained: 1.50 g }]
+`;
+  test.each(['1.00 g', '1.50 g', '1.98 g'])('had %s of 1.98 g: it is not taken off twice', async (amount) => {
+    const folder = journalOf({ 1: malachite, 2: taking(amount) });
+    expect((await weigh(folder, '2')).result).not.toContain('are needed');
+  });
+  test('more than there was is said', async () => {
+    const { result } = await weigh(journalOf({ 1: malachite, 2: taking('2.50 g') }), '2');
+    expect(result).toContain('Lot 1/A: 2.5 g are needed and 1.98 g are left.');
+  });
+  test('another batch of it asks for what is left', async () => {
+    const folder = journalOf({ 1: malachite, 2: taking('1.00 g') });
+    expect((await weigh(folder, '2', '--for', '10 g')).result).toMatch(/Lot 1\/A: .* needed and 0.98 g are left/);
+  });
+  test('what another took is gone', async () => {
+    const folder = journalOf({ 1: malachite, 2: taking('1.00 g'), 3: taking('1.50 g') });
+    expect((await weigh(folder, '3')).result).toContain('Lot 1/A: 1.5 g are needed and 0.98 g are left.');
+  });
+});
+
+describe('what is asked for is no measurement', () => {
+  const uncertain = async (...words: string[]): Promise<number> =>
+    Number((await run(command, ...words, '--json')).json.makes.strengthUncertaintyPercent);
+  test.each([
+    [['--dilute', 'H2SO4 98 %', '--to', '37 %', '--make', '1 L'], 1],
+    [['--dilute', 'CuSO4·5H2O 1 mol/L', '--to', '0.1 mol/L', '--make', '250 mL'], 1],
+    [['--dilute', 'NaOH 1 mol/L', '--to', '0.5 mol/L', '--make', '1 L'], 1],
+    [['--dilute', 'HCl 37 %', '--to', '1 mol/L', '--make', '2 L'], 2],
+  ] as const)('%j', async (words, most) => {
+    expect(await uncertain(...words)).toBeLessThan(most);
+  });
+  test('a ± of its own counts', async () => {
+    // Source: ± 0.05 of 1 mol/L as a rectangle, k = 2: 100 % · 0.05 · 2/√3 = 5.8 %.
+    const stock = 'CuSO4·5H2O 1.00 mol/L ± 0.05 mol/L';
+    expect(await uncertain('--dilute', stock, '--to', '0.1 mol/L', '--make', '250 mL')).toBeCloseTo(5.8, 1);
+    // ± 10 mL of 250 mL: 4.6 %.
+    const mark = await uncertain('--dilute', 'NaCl 1.000 mol/L', '--to', '0.1 mol/L', '--make', '250 mL ± 10 mL');
+    expect(mark).toBeCloseTo(4.6, 1);
+  });
+  test('it is said', async () => {
+    const { result } = await run(command, '--dilute', 'NaOH 1 mol/L', '--to', '0.5 mol/L', '--make', '1 L');
+    expect(result).toContain('The stock’s 1 mol/L is taken as what it was made to be; its digits count as no ±.');
+  });
+});
+
+describe('ounces and pounds', () => {
+  const reaction = 'CuSO4 + Na2CO3 -> CuCO3 + Na2SO4';
+  test.each(['1 oz', '1.00 oz', '1 lb', '2 ounces', '1 lb 4 oz'])('%s was weighed', async (amount) => {
+    const words = ['--reaction', reaction, '--reagent', `CuSO4·5H2O ${amount}`, '--reagent', 'Na2CO3 100 g'];
+    const { result } = await run(command, ...words);
+    expect(result).not.toContain('measured by volume');
+    expect(result).not.toContain('g/mL');
+  });
+  test('a spoon was measured by volume', async () => {
+    const words = ['--reaction', reaction, '--reagent', 'CuSO4·5H2O 2 tsp', '--reagent', 'Na2CO3 100 g'];
+    expect((await run(command, ...words)).result).toContain('it was measured by volume; 1.52 g/mL');
   });
 });

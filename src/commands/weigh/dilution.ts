@@ -214,15 +214,42 @@ function stepsFor(stock: ResolvedReagent, { made, order }: Dilution): readonly s
   return [`${doing} about ${about} mL of water${heats}; let it cool to 20 °C; then fill up to the mark.`];
 }
 
+/** A quantity whose ± stands beside it. */
+const hasOwnUncertainty = ({ tolerance, standardUncertainty: own }: Quantity): boolean =>
+  (tolerance ?? own) !== undefined;
+
+/**
+ * Whether a stock's strength is what it was made to be (`1 mol/L`), and not what was found: in so many digits that half
+ * of the last one would be a tenth of it and more, its digits are no measurement.
+ */
+function isNominal({ strength: { stated } }: ResolvedReagent): boolean {
+  if (!stated || hasOwnUncertainty(stated) || stated.rough || stated.value.isZero()) return false;
+  return stated.resolution.div(2).div(stated.value).gte('0.1');
+}
+
+const nominalWords = (stock: ResolvedReagent): readonly string[] =>
+  isNominal(stock)
+    ? [`The stock’s ${stock.strength.stated!.written} is taken as what it was made to be; its digits count as no ±.`]
+    : [];
+
+/** The content in the terms in which it was stated: what was reckoned from it has a density's doubts besides. */
+const contentOf = ({ stated, massFraction, molarConcentration, massConcentration }: ResolvedStrength) =>
+  (stated?.dimension === 'concentration' ? molarConcentration : undefined) ??
+  massFraction ??
+  molarConcentration ??
+  massConcentration;
+
 /** Percent of the strength that it may be off by: the stock’s strength, its weighing, and the mark (k = 2). */
-function uncertaintyPercent({ strength }: ResolvedReagent, { stock }: Dilution, make: Quantity | undefined): number {
+function uncertaintyPercent(from: ResolvedReagent, { stock }: Dilution, make: Quantity | undefined): number {
   const of = (value: UncertainDecimal | undefined): number =>
     value && !value.value.isZero() ? standardUncertainty(value).div(value.value).toNumber() : 0;
   const read = (half: number, value: Decimal | undefined): number =>
     value?.gt(0) ? half / Math.sqrt(3) / value.toNumber() : 0;
-  const content = of(strength.massFraction ?? strength.molarConcentration ?? strength.massConcentration);
+  const { strength } = from;
+  const content = isNominal(from) ? 0 : of(contentOf(strength));
   const measured = stock.mass && !strength.stated ? read(0.005, stock.mass) : read(0.05, stock.volume ?? stock.mass);
-  const mark = make && !make.value.isZero() ? of(reading(make, 'mark')) : 0;
+  // How much is to be made is an aim: it is filled up to a mark, whatever digits it is written with.
+  const mark = make && hasOwnUncertainty(make) && !make.value.isZero() ? of(reading(make, 'mark')) : 0;
   return 200 * Math.hypot(content, measured, mark);
 }
 
@@ -263,6 +290,7 @@ export async function weighDilution(
     ...made.value.assumed,
     ...densityNotUsed(wanted, made.value),
     ...beyondSaturation(formula, made.value),
+    ...nominalWords(stock),
   ];
   const dry = stock.substance?.constituents.dry ?? '';
   const pour = pouring(made.value.order, stock.name, formula !== undefined, solutes[dry] ?? '');

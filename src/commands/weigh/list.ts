@@ -28,6 +28,8 @@ export interface WeighingShown {
   readonly plan: Plan;
   /** What was done with the product of the sample. */
   readonly after?: readonly string[];
+  /** Why the sample has no yield, as half a sentence: the page says the same. */
+  readonly noYield?: string | undefined;
   /** Names of what has a purity written that could not be read. */
   readonly purityNotRead?: ReadonlySet<string>;
 }
@@ -90,7 +92,7 @@ const jsonRemarks = (remarks: readonly string[]): Record<string, unknown> => (re
 function jsonShape(shown: WeighingShown): Record<string, unknown> {
   const { list, obtained, remarks, step, plan } = shown;
   const expected = expectedOf(shown);
-  const result = obtained && yieldOf(list, obtained);
+  const result = shown.noYield === undefined && obtained ? yieldOf(list, obtained) : undefined;
   return {
     reagents: list.lines.map(
       ({
@@ -134,6 +136,7 @@ function jsonShape(shown: WeighingShown): Record<string, unknown> {
       theoreticalYield: { ...jsonYield(list.theoretical), ...jsonWithin(list) },
       ...(expected && { expected: { value: decimal(expected), unit: 'g' } }),
       ...(obtained && { obtained: jsonOf(obtained, 'g') }),
+      ...(shown.noYield !== undefined && { noYield: shown.noYield }),
       ...(result && {
         percentYield: {
           value: result.percent.value,
@@ -215,6 +218,10 @@ function yieldLines(shown: WeighingShown): readonly string[] {
   const hoped = expected ? [`Expected of it: about ${expected.toSignificantDigits(3).toFixed()} g`] : [];
   const theoretical = `Theoretical yield of ${list.product.label}: ${shownYield(list)}`;
   const result = obtained && yieldOf(list, obtained);
+  if (shown.noYield !== undefined) {
+    const got = obtained ? [`Obtained: ${showWithUnit(obtained, 'g')}`] : [];
+    return [theoretical, ...hoped, ...got, `No yield is told: ${shown.noYield}.`];
+  }
   if (!obtained) return [theoretical, ...hoped];
   const rough = `Obtained: ${showWithUnit(obtained, 'g')}; the amounts are too rough for a yield, or it has no mass.`;
   if (!result) return [theoretical, ...hoped, rough];

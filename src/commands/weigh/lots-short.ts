@@ -27,26 +27,33 @@ function together(needed: readonly LotNeeded[]): ReadonlyMap<string, Decimal> {
   return sums;
 }
 
+/** The entry whose list it is; `again` where the list is for another batch than the one that it tells of. */
+export interface Asking {
+  readonly number: number;
+  readonly again: boolean;
+}
+
 /** The entries that say what is left of lots: those that made them, and those that may have taken of them. */
-function entriesAbout(lots: readonly string[], asking: number | undefined, reader: JournalAtHand): readonly Entry[] {
+function entriesAbout(lots: readonly string[], asking: Asking | undefined, reader: JournalAtHand): readonly Entry[] {
   const makers = lots.flatMap((lot) => {
     const maker = reader.entry(Number(lot.split('/')[0]));
     return maker.ok ? [maker.value] : [];
   });
-  // What is only planned is not yet taken, nor what an entry that is under way asks for itself.
+  // What is only planned is not yet taken. What an entry took itself is what its own list asks for, unless that is to
+  // be done once more.
   const notYet = ({ number, status }: Entry): boolean =>
-    status === 'planned' || (status === 'running' && number === asking);
+    status === 'planned' || (number === asking?.number && (status === 'running' || !asking.again));
   const takers = reader.entriesWith(lots).filter((entry) => !notYet(entry));
   return [...new Map([...makers, ...takers].map((entry) => [entry.number, entry])).values()];
 }
 
 /**
  * The lots of which less is left than is needed.
- * @param asking number of the entry whose list it is
+ * @param asking undefined where it is no entry's list
  */
 export async function lotsShort(
   needed: readonly LotNeeded[],
-  asking: number | undefined,
+  asking: Asking | undefined,
   reader: JournalAtHand,
   context: ReckoningContext,
 ): Promise<readonly LotShort[]> {

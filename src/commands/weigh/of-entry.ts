@@ -135,6 +135,19 @@ function experience(list: WeighingList, { asked, sample, amounts }: Opened): rea
   ];
 }
 
+/** What the list fills in although it was taken: nobody knows how much of it there was. */
+function filledInWords({ entry, ingredients }: Opened, { lines }: WeighingList): readonly string[] {
+  if (entry.status === 'planned') return [];
+  return ingredients.flatMap(({ name, use }, at) => {
+    if (!lines[at]?.filledIn) return [];
+    const untold =
+      use.amount === undefined
+        ? `nothing says how much of it there was`
+        : `“${use.amount}” does not say how much of it there was`;
+    return [`${name}: ${untold}; what is listed is what the reaction needs, and was not weighed.`];
+  });
+}
+
 /** Lots that were made here and have no assay. */
 function asIfPureWords(sample: SampleAmounts | undefined): readonly string[] {
   const lots = sample?.ingredients.filter(({ asIfPure }) => asIfPure).map(({ lot }) => lot!) ?? [];
@@ -153,7 +166,7 @@ function shortOf({ ingredients, reader, context, asked }: Opened, list: Weighing
     const grams = list.lines[at]?.taken.mass?.value;
     return lot === undefined || !grams ? [] : [{ lot, grams }];
   });
-  return lotsShort(needed, asked.number, reader, context);
+  return lotsShort(needed, { number: asked.number, again: list.factor !== undefined }, reader, context);
 }
 
 /** What must stand above a list of work that nobody is to take to the bench as it is. */
@@ -336,6 +349,7 @@ export async function weighEntry(asked: EntryText, journal: string): Promise<Wei
   const scaled = list.factor !== undefined;
   const remarks = [
     ...tooLittle.map(shortageWords),
+    ...filledInWords(opened, list),
     ...list.notes.map(weighingNoteWords),
     ...asIfPureWords(sampleAmounts),
     ...experience(list, opened),
@@ -351,6 +365,7 @@ export async function weighEntry(asked: EntryText, journal: string): Promise<Wei
     plan: planOf(list.lines, equation.value, waterOfSteps(entry, sample?.sample).times(list.factor ?? 1)),
     after: sampleAmounts ? treatmentLines(sampleAmounts, scaled) : [],
     remarks,
+    noYield: scaled ? undefined : sampleAmounts?.noYield,
     purityNotRead: purityNotRead(opened),
   };
   const notRead = notReadOf(opened);
