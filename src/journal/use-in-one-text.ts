@@ -1,5 +1,5 @@
 // What goes into an entry, written in one text instead of under keys: `50 ml of 10 % ammonia`.
-import { isAmount, readReagentText } from '../reagents/index.js';
+import { isAmount, readReagentText, withPlainPoints } from '../reagents/index.js';
 import { digitsMeant, grAsGrams } from './slips-in-amounts.js';
 import type { Use } from './schema.js';
 
@@ -11,9 +11,6 @@ export type UseWritten = {
   readonly [key in 'reagent' | 'lot' | 'amount' | 'strength' | 'purity' | 'density']?: string;
 };
 
-/** A comma that can only be a decimal point: one or two digits stand behind it, and then a unit. */
-const decimalComma = /(?<=(?:^|\s)\d+),(?=\d{1,2}\s*(?:\p{L}{1,2}|grams?|%)(?:[\s,;)]|$))/gu;
-
 /**
  * A use as its keys would say it; what tells more than they can hold keeps all its words in the name. Undefined for a
  * text that is none of a reagent.
@@ -21,7 +18,7 @@ const decimalComma = /(?<=(?:^|\s)\d+),(?=\d{1,2}\s*(?:\p{L}{1,2}|grams?|%)(?:[\
  */
 export function useInOneText(text: string): UseWritten | undefined {
   if (digitsMeant(text) !== undefined) return undefined;
-  const read = readReagentText(grAsGrams(text.replace(decimalComma, '.')));
+  const read = readReagentText(grAsGrams(withPlainPoints(text)));
   if (!read.ok) return undefined;
   const { name, formula, amount, strength, purity, density, unused = [] } = read.value;
   if (unused.length > 0 || formula !== undefined) return withAllWords(text, amount && amountWritten(amount));

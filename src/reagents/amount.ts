@@ -186,7 +186,8 @@ const strengthMissing = (name: string): MissingFault =>
   fault(
     'strength-missing',
     `${name} is sold at many strengths, and nothing says which this is.`,
-    'Give its strength in %, % w/v or mol/L, or its density.',
+    'Give its strength in %, % w/v or mol/L, or its density; in an entry beside its amount, of a lot too: ' +
+      '{ lot: 80/A, strength: 0.50 mol/L, amount: 40.0 mL }.',
   );
 
 const densityMissing = (name: string, weighed: boolean): MissingFault =>

@@ -473,6 +473,15 @@ const inDigits = (written: string): string =>
     return half === undefined ? String(whole) : `${whole}.5`;
   });
 
+/** A comma that can only be a decimal point: one or two digits stand behind it, and then a unit. */
+const decimalComma = /(?<=(?:^|\s)\d+),(?=\d{1,2}\s*(?:\p{L}{1,2}|grams?|m?mol(?:\/L)?|g\/m?L|%)(?:[\s,;)]|$))/gu;
+
+/**
+ * A line with full stops for such commas: as entries and `weigh` read what makers write.
+ * @example withPlainPoints('soda 5,3 g') // 'soda 5.3 g'
+ */
+export const withPlainPoints = (line: string): string => line.replace(decimalComma, '.');
+
 /**
  * Reads a reagent line: a name or formula, then quantities in any order, each known by its unit; `purity 95 %`,
  * `density 1.05 g/mL` and `drop 0.05 mL` name what could be taken for something else. Quantities may also come first:

@@ -242,7 +242,10 @@ const expenses: readonly ResultColumn[] = [
   { name: 'Cost of 1 g', unit: '', of: (sample) => sample.costPerGram?.text ?? none },
 ];
 
-const withUnit = (value: string, unit: string): string => (unit === '' || value === none ? value : `${value} ${unit}`);
+/** Words for what nobody weighed (`250 mL`, `a jam jar full`) have no unit put behind them. */
+const isFigure = (value: string): boolean => /^[−-]?[\d.,\s]+(?:±[\d.,\s]+)?$/u.test(value);
+const withUnit = (value: string, unit: string): string =>
+  unit === '' || value === none || !isFigure(value) ? value : `${value} ${unit}`;
 
 /** One figure of all samples as words: `Cost: A 0.27 EUR, B 0.31 EUR`; once where it is the same for all. */
 function inWords({ name, unit, of }: ResultColumn, samples: readonly SampleAmounts[]): string {

@@ -215,3 +215,58 @@ describe('ounces and pounds', () => {
     expect((await run(command, ...words)).result).toContain('it was measured by volume; 1.52 g/mL');
   });
 });
+
+describe('a comma and a stock of one’s own', () => {
+  test.each(['5,00 g', '5,0 g', '0,50 mol/L 40,0 mL'])(
+    '%s on the command line is read as entries read it',
+    async (amount) => {
+      const words = [
+        '--reaction',
+        'CuSO4 + Na2CO3 -> CuCO3 + Na2SO4',
+        '--reagent',
+        'Na2CO3 2.50 g',
+        '--json',
+        '--reagent',
+      ];
+      const [comma, point] = [amount, amount.replaceAll(',', '.')].map((text) =>
+        run(command, ...words, `CuSO4·5H2O ${text}`),
+      );
+      expect((await comma)!.json.reagents).toEqual((await point)!.json.reagents);
+    },
+  );
+  test('a comma that may mean two things is asked about', async () => {
+    const words = ['--reaction', 'CuSO4 + Na2CO3 -> CuCO3 + Na2SO4', '--reagent', 'CuSO4·5H2O 5,000 g'];
+    expect((await run(command, ...words)).code).toBe(1);
+  });
+  const solution = `pigment: { name: copper sulfate solution, formula: CuSO4 }
+reagents: [{ reagent: blue-vitriol, amount: 31.21 g }]
+samples: [{ sample: A, obtained: 250 mL }]
+`;
+  const taken = (strength: string) =>
+    malachite.replace('reagent: blue-vitriol, amount: 5.00 g', `lot: 1/A, ${strength}`);
+  test('its strength stands beside its amount, and the message says so', async () => {
+    const without = await weigh(journalOf({ 1: solution, 2: taken('amount: 40.0 mL') }), '2');
+    expect(`${without.result}${without.aside}`).toContain('strength: 0.50 mol/L, amount: 40.0 mL');
+    const { json } = await weigh(
+      journalOf({ 1: solution, 2: taken('strength: 0.50 mol/L, amount: 40.0 mL') }),
+      '2',
+      '--json',
+    );
+    // 40.0 mL of 0.50 mol/L hold 20 mmol of CuSO4, half as much malachite (221.11 g/mol).
+    expect(Number(json.product.theoreticalYield.value)).toBeCloseTo(2.211, 2);
+  });
+});
+
+test('more gas than a room holds fills it, and is no impossible concentration', async () => {
+  const words = [
+    '--reaction',
+    'CaCO3 + 2 HCl -> CaCl2 + CO2 + H2O',
+    '--reagent',
+    'CaCO3 5000 t',
+    '--reagent',
+    'HCl 36 % 99999 t',
+  ];
+  const { result } = await run(command, ...words);
+  const figures = [...result.matchAll(/(\d[\d.]*) ppm/g)].map(([, figure]) => Number(figure));
+  expect(Math.max(...figures, 0)).toBeLessThanOrEqual(1e6);
+});

@@ -16,6 +16,7 @@ import {
   dilute,
   doubtSentence,
   readReagentText,
+  withPlainPoints,
   resolveNamed,
   resolveReagent,
   resolveStrength,
@@ -265,13 +266,13 @@ export async function weighDilution(
   asked: DilutionText,
   cupboardFor: (names: readonly string[]) => Promise<Cupboard>,
 ): Promise<Weighed<Answer>> {
-  const read = readReagentText(asked.stock);
+  const read = readReagentText(withPlainPoints(asked.stock));
   if (!read.ok) return refuse(read.fault, asked.stock);
   const stock = resolveReagent(read.value, await cupboardFor([read.value.name]));
   const { formula, amount } = stock.portion;
-  const to = asked.to === undefined ? undefined : readReagentText(`wanted ${asked.to}`);
+  const to = asked.to === undefined ? undefined : readReagentText(withPlainPoints(`wanted ${asked.to}`));
   if (to && !to.ok) return refuse(to.fault, asked.to!);
-  const make = asked.make === undefined ? undefined : sure(parseQuantity(asked.make), 'make');
+  const make = asked.make === undefined ? undefined : sure(parseQuantity(withPlainPoints(asked.make)), 'make');
   const wanted = to && resolveStrength({ ...strengthSaid(to.value), stuff: 'made', formula, dissolved: true });
   const made = about(
     dilute({

@@ -17,6 +17,7 @@ import { bad, good, type Outcome } from '../../outcome.js';
 import {
   assumptionsOf,
   readReagentText,
+  withPlainPoints,
   resolveNamed,
   resolveReagent,
   takePortion,
@@ -126,7 +127,7 @@ function linesOf(
 ): Weighed<readonly LineRead[]> {
   const lines: LineRead[] = [];
   for (const [index, text] of asked.reagents.entries()) {
-    const read = readReagentText(text);
+    const read = readReagentText(withPlainPoints(text));
     if (!read.ok) return refuse(read.fault, text);
     const line = lineOf(read.value, `${index}/${read.value.name}`, equation, balance, cupboard);
     if (!line.ok) return refuse(line.fault, text);

@@ -12,6 +12,7 @@ import {
 import {
   assumptionsOf,
   readReagentText,
+  withPlainPoints,
   resolveReagent,
   takePortion,
   type ResolvedReagent,
@@ -44,7 +45,7 @@ async function sourcesOf(
   const cupboard = await cupboardAt(journal, names);
   const sources: ResolvedReagent[] = [];
   for (const [index, text] of from.entries()) {
-    const read = readReagentText(text);
+    const read = readReagentText(withPlainPoints(text));
     if (!read.ok) return refuse(read.fault, text);
     const reagent = resolveReagent(read.value, cupboard, { id: `${index}/${read.value.name}`, balance: step.div(2) });
     if (!reagent.portion.formula) return refuse(nameFault(read.value.name), text);

@@ -10,7 +10,7 @@ import {
   type Term,
 } from '../../chemistry/index.js';
 import { bad, good, type Fault, type Outcome } from '../../outcome.js';
-import { readReagentText } from '../../reagents/index.js';
+import { readReagentText, withPlainPoints } from '../../reagents/index.js';
 import { WrongUse, type Given } from '../command.js';
 
 /** Smallest step of a balance where none is told. */
@@ -28,12 +28,13 @@ export function texts(value: Given['values'][string]): string[] {
 }
 
 /** A product and how much of it: `10 g`, `Cu 10 g`, `10 g Cu`. */
-export function amountText(text: string): {
+export function amountText(written: string): {
   readonly amount: Outcome<Quantity>;
   readonly density?: Quantity;
   readonly purity?: Quantity;
   readonly formula?: string;
 } {
+  const text = withPlainPoints(written);
   const alone = parseQuantity(text);
   if (alone.ok) return { amount: alone };
   const behind = /^(\d.*?\S)\s+(?:of\s+)?(\S+)$/.exec(text.trim());

@@ -54,6 +54,7 @@ export interface WorstCase {
   readonly mol: string;
   /** At 25 °C and 101.325 kPa. */
   readonly litres: string;
+  /** Never more than 1,000,000: then there is nothing but the gas. */
   readonly roomPpm: string;
   readonly limits: readonly LimitReached[];
   /** The room reckoned with, m3. */

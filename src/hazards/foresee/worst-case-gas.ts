@@ -91,12 +91,24 @@ function sudden(limits: readonly LimitHeld[]): readonly LimitHeld[] {
   return short.length > 0 ? short : limits;
 }
 
+const allOfIt = exact(1_000_000);
+const atMostAll = (ppm: Decimal): Decimal => (ppm.gt(allOfIt) ? allOfIt : ppm);
+
+/** More gas than the room is large leaves nothing but the gas in it. */
+function inRoom(roomPpm: Decimal, cubicMetres: Decimal, assumed: string): string {
+  const room = `a closed room of ${cubicMetres.toFixed()} m³${assumed}`;
+  return roomPpm.gte(allOfIt)
+    ? `That fills ${room}, and drives out the air: nobody can breathe there.`
+    : `Spread evenly through ${room} that is about ${twoFigures(roomPpm)} ppm; beside the vessel it is far higher.`;
+}
+
 /** The sentence on the strictest of them: the one that is exceeded most. */
 function limitSentence(limits: readonly LimitHeld[]): readonly string[] {
   if (limits.length === 0) return [];
   const { limit, ratio } = sudden(limits).reduce((worst, one) => (one.ratio.gt(worst.ratio) ? one : worst));
   if (ratio.lt(1)) return ['Lying under a published limit in this sum is no all-clear.'];
-  return [`That is about ${twoFigures(ratio)} times a published limit, ${limit.ppmShown} ppm (${limit.name}).`];
+  const times = twoFigures(atMostAll(ratio.times(limit.ppm)).div(limit.ppm));
+  return [`That is about ${times} times a published limit, ${limit.ppmShown} ppm (${limit.name}).`];
 }
 
 /**
@@ -120,8 +132,7 @@ export function worstCase(
   const assumed = room === undefined ? ' (no room volume was given)' : '';
   const words = [
     `If all of it reacted and all of the gas left at once: up to about ${litresShown(litres)} of ${names}.`,
-    `Spread evenly through a closed room of ${cubicMetres.toFixed()} m³${assumed} that is about ` +
-      `${twoFigures(roomPpm)} ppm; beside the vessel it is far higher.`,
+    inRoom(roomPpm, cubicMetres, assumed),
     ...limitSentence(limits),
     ...(extraction ? ['Extraction is not counted in this sum.'] : []),
     'Litres at 25 °C. A worst-case bound, not an exposure assessment.',
@@ -129,7 +140,7 @@ export function worstCase(
   return {
     mol: mol.toSignificantDigits(8).toFixed(),
     litres: litres.toSignificantDigits(6).toFixed(),
-    roomPpm: roomPpm.toSignificantDigits(6).toFixed(),
+    roomPpm: atMostAll(roomPpm).toSignificantDigits(6).toFixed(),
     limits: limits.map(reached),
     room: cubicMetres.toFixed(),
     roomStated: room !== undefined,

@@ -133,7 +133,8 @@ export const dangerRules = {
       'and the entry cannot be called safe.',
     advice: 'Give its formula on the shelf or where it is used.',
     cure: ({ lot, meant = [] }) => {
-      if (lot !== undefined) return `Mend entry ${lot.split('/')[0]} first, or give it a pigment with its formula.`;
+      if (lot !== undefined)
+        return `See what is said of entry ${lot.split('/')[0]}, if anything is, or give it a pigment with its formula.`;
       return meant.length > 0 ? `If ${meant.join(' or ')} is meant, write that; if not, give its formula.` : undefined;
     },
     subject: 'name',
