@@ -72,6 +72,7 @@ function meanings(kind: 'key' | 'choice', written: string): readonly string[] {
     known.get(
       `${kind} ${plainLetters(written)
         .replace(/[\s_]+/g, ' ')
+        .replace(/[.°!]+$/, '')
         .trim()}`,
     ) ?? []
   );
@@ -127,7 +128,9 @@ function ofChoice(choices: readonly string[], value: unknown, path: Path, subjec
   const cased = choices.find((one) => one.toLowerCase() === value.trim().toLowerCase());
   if (cased !== undefined) return [{ path, mend: set(cased) }];
   const first = choices.find((one) => new RegExp(`^${one}[\\s,;:(.]`, 'i').test(value));
-  const told = meanings('choice', value).find((one) => choices.includes(one)) ?? first;
+  const isTakenBack = /\b(?:not|no|nicht|kein|pas|non|niet)\b|\?/i.test(value);
+  const among = (words: string) => meanings('choice', words).find((one) => choices.includes(one));
+  const told = among(value) ?? first ?? (isTakenBack ? undefined : among(/^\p{L}+/u.exec(value)?.[0] ?? ''));
   const meant = told ?? misspelt(value.trim().toLowerCase(), choices);
   if (meant === undefined) return [];
   const how = { what: 'word', misspelt: told === undefined } as const;
@@ -137,7 +140,13 @@ function ofChoice(choices: readonly string[], value: unknown, path: Path, subjec
 
 /** A heating in one text: `900 °C, 1 h`, `60 °C für 3 h`. */
 function ofHeating(value: string, path: Path, subject: string): Mending[] {
-  const [, to, time] = /^(.+?)\s*(?:,|;|\bfor\b|\bfür\b|\bpendant\b|\bdurante\b)\s*(.+)$/iu.exec(value) ?? [];
+  if (saysNothing(value))
+    return [{ path, mend: takeOut, found: found('says-nothing', { subject, written: value, actual: value }) }];
+  const [, heat, time] =
+    /^(.+?)\s*(?:,|;|\bfor\b|\bfür\b|\bpendant\b|\bdurante\b)\s*(.+)$/iu.exec(value) ??
+    /^(\d+\s*(?:°\s*)?[CF])\s+(\d.*)$/u.exec(value) ??
+    [];
+  const to = heat?.replace(/^(\d+)\s*([CF])$/, '$1 °$2');
   const isBoth = to !== undefined && time !== undefined && !quantityFault(to, 'temperature');
   // `on the hotplate, about 90 °C`: a heat that says more than the first words, and no time.
   if (!isBoth || !/\d/.test(time) || quantityFault(time, 'time') || readHeat(time).known === 'number') return [];
@@ -253,7 +262,11 @@ function ofNamesAsKeys(item: unknown, path: Path): Mending[] {
   const uses = named.map(([name, value]) =>
     isKeys(value) ? { reagent: name, ...value } : { reagent: name, amount: value },
   );
-  const isAmounts = named.every(([, value]) => isKeys(value) || (typeof value === 'string' && mayBeAmount(value)));
+  // One name of several words is no key in any spelling, whatever words tell how much.
+  const isName = (key: string): boolean => isOne && meanings('key', key).length === 0 && /\s/.test(key);
+  const isAmounts = named.every(
+    ([key, value]) => isKeys(value) || (typeof value === 'string' && (mayBeAmount(value) || isName(key))),
+  );
   if (!isAmounts) return [];
   const all = uses.map((use) => ({ ...use, ...beside }));
   const written = named.map(([name, value]) => `${name}: ${isKeys(value) ? '…' : String(value)}`).join(', ');
@@ -353,6 +366,8 @@ function ofColonInItem(item: unknown, path: Path): Mending[] {
 
 /** `malachite, Cu2CO3(OH)2`: a name with its formula behind it. */
 function ofPigment(value: string, path: Path, subject: string): Mending[] {
+  if (/^[A-Z(]\S*\d\S*$/.test(value) && isFormula(value) && namesTwo.test(value))
+    return [{ path, mend: set({ name: value, formula: value }) }];
   const [, name = '', last = ''] = /^(.*[^\s,;:(])[\s,;:]+(\S+)$/su.exec(value.trim()) ?? [];
   const formula = /^\((.*)\)$/s.exec(last)?.[1] ?? last;
   if (name === '' || !/^[A-Z([].*[A-Z\d(]/.test(formula) || !isFormula(formula) || !namesTwo.test(formula)) return [];
@@ -387,6 +402,8 @@ function ofType(data: unknown, expected: string, path: Path, subject: string): M
   const list = path.findLast((step) => typeof step === 'string');
   if (value === undefined) return ofMissing(data, path);
   if (expected === 'string') return ofColonInItem(value, path);
+  if (expected === 'array' && list === 'samples' && isKeys(value) && Object.keys(value).every(isBareId))
+    return [{ path, mend: set(Object.entries(value).map(([id, told]) => ({ [id]: told }))) }];
   if (expected === 'array')
     return value === null || value === '' || path.length === 0 ? [] : [{ path, mend: set([value]) }];
   if (typeof value !== 'string') return [];

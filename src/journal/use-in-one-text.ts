@@ -11,6 +11,12 @@ export type UseWritten = {
   readonly [key in 'reagent' | 'lot' | 'amount' | 'strength' | 'purity' | 'density']?: string;
 };
 
+/** Quotes about a name, and the hyphen between it and its amount: `“alum” - 2 cups`. */
+const withoutSigns = (text: string): string =>
+  text
+    .replace(/[„«]\s?|\s?[”»]|[“‟]/g, '')
+    .replace(/\s+[-–—]\s+(?=[\d.]|(?:an?|one|half|some|ein|eine|un|une)\s)/i, ' ');
+
 /**
  * A use as its keys would say it; what tells more than they can hold keeps all its words in the name. Undefined for a
  * text that is none of a reagent.
@@ -18,7 +24,7 @@ export type UseWritten = {
  */
 export function useInOneText(text: string): UseWritten | undefined {
   if (digitsMeant(text) !== undefined) return undefined;
-  const read = readReagentText(grAsGrams(withPlainPoints(text)));
+  const read = readReagentText(grAsGrams(withPlainPoints(withoutSigns(text))));
   if (!read.ok) return undefined;
   const { name, formula, amount, strength, purity, density, unused = [] } = read.value;
   if (unused.length > 0 || formula !== undefined) return withAllWords(text, amount && amountWritten(amount));
@@ -68,7 +74,7 @@ function isUse(item: unknown): boolean {
 
 /** Words that say that there is nothing, where a thing should stand. */
 const nothing =
-  /^(?:none|nothing|nil|nichts|keine?[rs]?|rien|aucune?|nada|ning[uú]n[oa]?|niente|n\s*[/.]\s*a\.?|-+|–|—|\?+|x)$/iu;
+  /^(?:none|nothing(?: else)?|nichts (?:sonst|weiter)|nil|nichts|keine?[rs]?|rien(?: d['’]autre)?|aucune?|nada|ning[uú]n[oa]?|niente|n\s*[/.]\s*a\.?|-+|–|—|\?+|x)$/iu;
 
 /** Whether a text says that there is nothing: `none`, `n/a`. */
 export const saysNothing = (text: string): boolean => nothing.test(text.trim());

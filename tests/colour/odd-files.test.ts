@@ -37,3 +37,17 @@ describe('odd files', () => {
     expect(file.ok ? 'read' : file.fault.code).toBe(row.outcome);
   });
 });
+
+describe('a file with several values that are none', () => {
+  it('tells of all of them at once', () => {
+    const lines = Array.from({ length: 32 }, (_, at) => `${400 + 10 * at},0.${20 + at}`);
+    lines[4] = '440,-0.30';
+    lines[9] = '490,n/a';
+    lines[20] = '600,over';
+    const read = readReadings(new TextEncoder().encode(`nm,R\n${lines.join('\n')}\n`), undefined);
+    expect(read).toMatchObject({ ok: false, fault: { code: 'not-a-number', line: 11 } });
+    const cure = read.ok ? '' : read.fault.cure;
+    expect(cure).toContain("line 6, '-0.30', which is below zero");
+    expect(cure).toContain("line 22, 'over'");
+  });
+});

@@ -48,6 +48,10 @@ describe('reagents as they come', () => {
     ['numbers in words', '- two and a half grams of washing soda', ['washing soda|2.5 grams']],
     ['a measure behind a comma', '- honey, 3 spoons', ['honey|3 spoons']],
     ['words that tell more', '- Flussspat, gemahlen 10 g', ['Flussspat, gemahlen|10 g']],
+    ['a name as a key, and words', '- Natronlauge 10 %: bis pH 9', ['Natronlauge 10 %|bis pH 9']],
+    ['a hyphen between', '- vinegar (5%) - 2 cups\n- salt - 1 tbsp', ['vinegar|2 cups', 'salt|1 tbsp']],
+    ['curly quotes about the name', '- “sulfate de cuivre” 3 g', ['sulfate de cuivre|3 g']],
+    ['nothing else', '- soda 1 g\n- rien d’autre', ['soda|1 g']],
     ['nothing', '- none\n- n/a\n- soda 1 g', ['soda|1 g']],
   ])('%s', (_, lines, expected) => {
     expect(reagentsOf(`reagents:\n${lines}`)).toEqual(expected);
@@ -111,6 +115,34 @@ describe('amounts', () => {
   });
 });
 
+describe('other words', () => {
+  it.each([
+    ['fertig!', 'finished'],
+    ['done!!', 'finished'],
+    ['läuft noch', 'running'],
+    ['failed - kiln tripped', 'failed'],
+    ['not done', 'abandoned'],
+  ])('of a status: %s is %s', (status, meant) => {
+    const { entry } = read('', `Nr.: 1\ntitle: T\ndate: 2026-03-14\nstatus: ${status}`);
+    expect(entry).toMatchObject({ number: 1, status: meant });
+  });
+
+  it.each(['done? no', 'fertig ist es nicht'])('%s is no status', (status) => {
+    expect(read('', `number: 1\ntitle: T\ndate: 2026-03-14\nstatus: ${status}`).entry).toBeUndefined();
+  });
+
+  it.each([
+    ['850C 10hrs', '850 °C', '10hrs'],
+    ['600 °C 2 h', '600 °C', '2 h'],
+  ])('of a heating: %s', (written, to, time) => {
+    expect(read(`heating: ${written}`).entry?.heating).toMatchObject([{ to, for: time }]);
+  });
+
+  it('of a heating that there was none', () => {
+    expect(read('heat: none').entry?.heating).toEqual([]);
+  });
+});
+
 describe('what came out under a key that nobody knows', () => {
   it.each([
     ['product: 1 oz', 'A|1 oz'],
@@ -163,6 +195,9 @@ describe('samples told in plain words', () => {
     ['keys', 'sample A: hot, 71 g\nsample B: cold, 70.5 g', ['A|71 g|hot', 'B|70.5 g|cold']],
     ['a yield', 'yield: 40g', ['A|40 g|']],
     ['results', 'results: 1,98 g', ['A|1.98 g|']],
+    ['ids as keys', 'samples:\n  A: 12 gr, fin\n  B: 8 gr, grossier', ['A|12 g|fin', 'B|8 g|grossier']],
+    ['half an ounce', 'yield: .5 oz', ['A|.5 oz|']],
+    ['gr', 'Ergebnis: 2 gr grün', ['A|2 g|grün']],
     ['prose', 'samples: A was cold and gave 1.9 g, B was hot and gave 2.1 g', ['A|1.9 g|was cold', 'B|2.1 g|was hot']],
     ['prose, and', 'samples: A (cold) 1.9 g and B (hot) 2.1 g', ['A|1.9 g|(cold)', 'B|2.1 g|(hot)']],
     ['German', 'Proben: A war kalt und ergab 1,9 g; B war heiß, 2,1 g', ['A|1.9 g|war kalt', 'B|2.1 g|war heiß']],

@@ -1,5 +1,5 @@
 // Spectra from tables: wavelengths down (one column a reading) or across (one row a reading).
-import { good, type Outcome } from '../faults.js';
+import { bad, good, type Fault, type Outcome } from '../faults.js';
 import { wavelengthFault } from '../spectrum.js';
 import { isVisible, spectraFromColumns, type StatedUnit } from './columns.js';
 import { notReflectance, otherQuantity } from './quantity.js';
@@ -397,6 +397,27 @@ interface Cells {
   readonly values: readonly (readonly Cell[])[];
 }
 
+const othersShown = 5;
+
+/** The first value that is none, and with it all others that are to be corrected too. */
+function withOthers(fault: Fault, rows: readonly Line[], columns: readonly number[]): Outcome<never> {
+  const others = rows.flatMap((row) =>
+    columns.flatMap((at): string[] => {
+      const text = wordAt(row, at);
+      const value = numberIn(text);
+      const isFirst = row.line === fault.line && row.words[at]?.column === fault.column;
+      if (isFirst || text === '' || (value !== undefined && value >= 0)) return [];
+      return [`line ${row.line}, ${quoted(text)}${value === undefined ? '' : ', which is below zero'}`];
+    }),
+  );
+  if (others.length === 0) return bad(fault);
+  const more = others.length > othersShown ? ` and ${others.length - othersShown} more` : '';
+  return bad({
+    ...fault,
+    cure: `${fault.cure ?? ''} Look also at ${others.slice(0, othersShown).join('; ')}${more}.`.trim(),
+  });
+}
+
 function cellsDown(rows: readonly Line[], columns: readonly number[]): Outcome<Cells> {
   const wavelengths: Cell[] = [];
   const values: Cell[][] = columns.map(() => []);
@@ -407,7 +428,7 @@ function cellsDown(rows: readonly Line[], columns: readonly number[]): Outcome<C
     wavelengths.push(nm.value);
     for (const [k, c] of columns.entries()) {
       const cell = cellOf(line, c, `No value stands beside ${nm.value.value} nm.`);
-      if (!cell.ok) return cell;
+      if (!cell.ok) return withOthers(cell.fault, rows, columns);
       if (marked(line, c) !== percent) return mixedMarks(line, c);
       values[k]!.push(cell.value);
     }

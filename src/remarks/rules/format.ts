@@ -60,7 +60,7 @@ export const formatRules = {
     silent: 'status: finished',
   }),
   'says-nothing': rule<FormFacts & { written: string }>({
-    when: 'A word that says that there is nothing stands as an item of a list of reagents.',
+    when: 'A word that says that there is nothing stands as an item of a list of reagents or heatings.',
     severity: 'note',
     found: ({ subject, written }) => `${subject} is '${written}', which says that there is nothing, and is left out.`,
     advice: 'Take it out.',
