@@ -46,8 +46,12 @@ function dataOf(schema: Schema, file: string, written: string, findings: Finding
 const remarksIn = (file: string, text: string, findings: Findings): Remark[] =>
   remarksFrom(findings.all, (path, at) => placeInFile(file, text, path, at));
 
+/** What stands in a journal that was just founded, until its maker writes their own. */
+const exampleSettings = { author: 'Your name', address: 'https://example.org/' };
+
 /** The least that journal.yaml can hold, to show to someone who has none. */
-export const leastSettings = 'title: My pigment journal\nauthor: Your name\naddress: https://example.org/\n';
+export const leastSettings =
+  'title: My pigment journal\n' + `author: ${exampleSettings.author}\naddress: ${exampleSettings.address}\n`;
 
 /** What stands in for what journal.yaml cannot do without: only a publication needs it, and no danger hangs on it. */
 const settingsStandIns = { title: 'without a title', author: 'without a name', address: 'https://address.invalid/' };
@@ -76,6 +80,11 @@ export function readSettings(file: string, text: string): SettingsReading & { re
   const { data, onForm } = dataOf(journalSchema, file, text, findings);
   const { value, stoodIn } = checkAsFar(journalSchema, data, 'journal', onForm, settingsStandIns);
   const read = value ? { settings: value, stoodIn } : settingsUnread();
+  // Whoever wrote a name of their own has chosen the address as well.
+  if (value?.author === exampleSettings.author)
+    for (const [key, example] of Object.entries(exampleSettings))
+      if (value[key as keyof typeof exampleSettings] === example)
+        findings.add('still-an-example', [key], { key, example, actual: example });
   return { ...read, remarks: remarksIn(file, text, findings) };
 }
 

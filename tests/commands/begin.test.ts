@@ -200,13 +200,14 @@ describe('a new journal', () => {
     expect(readdirSync(folder)).toEqual([]);
   });
 
-  test('--found writes settings and shelf that are read without a remark, with a first entry if one is named', async () => {
+  test('--found writes settings and shelf whose only remarks are on its examples, with a first entry if one is named', async () => {
     const folder = join(journalOf({}, { withSettings: false }), 'new', 'journal');
     const { code, result } = await begin(folder, ['Prussian blue'], { found: 'My: pigments' });
     expect(code).toBe(0);
     expect(result).toBe(`${join(folder, 'entries/001-prussian-blue.md')}\n`);
     const { journal, remarks } = await readJournal(folder);
-    expect(told(remarks)).toEqual([]);
+    const ofExamples = ['journal.yaml:3:9 warning still-an-example', 'journal.yaml:4:10 warning still-an-example'];
+    expect(told(remarks)).toEqual(ofExamples);
     expect(journal?.settings.title).toBe('My: pigments');
     expect(journal?.shelf.reagents.get('water')?.formula).toBe('H2O');
     const shelf = readFileSync(join(folder, 'shelf.yaml'), 'utf8');
@@ -216,7 +217,7 @@ describe('a new journal', () => {
       readFileSync(join(folder, 'journal.yaml'), 'utf8').replace(/^# (?!yaml-language-server)/gm, ''),
     );
     const uncommented = await readJournal(folder);
-    expect(told(uncommented.remarks)).toEqual([]);
+    expect(told(uncommented.remarks)).toEqual(ofExamples);
     expect(uncommented.journal?.shelf.reagents.get('blue-vitriol')?.sds?.statements).toEqual(['H302', 'H318', 'H410']);
     expect(uncommented.journal?.settings.workspace?.volume).toBe('25 m3');
   });

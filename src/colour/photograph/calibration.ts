@@ -151,7 +151,9 @@ export function calibrate(chart: Chart, used: readonly MeasuredPatch[], fromMidd
       code: 'chart-patches',
       message: `Only ${used.length} patches of the chart can be used.`,
       expected: `${fewestPatches} or more`,
-      cure: 'Photograph the chart whole, sharp, evenly lit and not too light.',
+      cure:
+        'Look first whether the corners begin at the first patch and go clockwise: they may be turned by 90°. If ' +
+        'they are right, photograph the chart whole, sharp, evenly lit and not too light.',
     });
   if (used.every(({ rgb }) => isColourless(rgb)))
     return bad({

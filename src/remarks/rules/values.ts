@@ -13,6 +13,11 @@ const inSettings = (line: string): Example => ({
   files: { 'journal.yaml': `title: An example\naddress: https://host.example/\nauthor: Someone\n${line}\n` },
 });
 
+/** Settings with this author. */
+const byAuthor = (author: string): Example => ({
+  files: { 'journal.yaml': `title: An example\naddress: https://host.example/\nauthor: ${author}\n` },
+});
+
 /** What the key wants: "a mass", its unit, one that would do. */
 export interface WantedQuantity {
   readonly name: string;
@@ -50,6 +55,15 @@ function ratioCure(written: string, example: string): string | undefined {
 }
 
 export const valueRules = {
+  'still-an-example': rule<{ key: string; example: string }>({
+    when: 'Author or address of the journal are still those of the example that it began with.',
+    severity: 'warning',
+    found: ({ key, example }) =>
+      `\`${key}\` is still the example '${example}', and would be published so, in feeds and citations too.`,
+    advice: 'Write your own before you publish.',
+    fires: byAuthor('Your name'),
+    silent: byAuthor('A. Maker'),
+  }),
   'read-as': rule<WrittenValue & { meant: string; why?: string }>({
     when: 'A value is written in another way than the format has it, and can only mean one thing.',
     severity: 'note',

@@ -385,11 +385,35 @@ function frontAndHazards(content: Content, front: Front, size: Size): Faces | un
  * not.
  * @param full the rules with nothing left off, for the pack itself and for an outer label
  */
-export function facesOf(
-  content: Content,
-  full: { readonly onPack: PackRules; readonly outer: PackRules },
-  size: Size,
-): Outcome<Faces> {
+export function facesOf(content: Content, full: RulesInFull, size: Size): Outcome<Faces> {
+  const laid = facesAt(content, full, size);
+  if (laid.ok || laid.fault.code !== 'label-too-small') return laid;
+  const holds = usualSizes.find((one) => !isWithin(one, size) && facesAt(content, full, one).ok);
+  if (!holds) return laid;
+  const cure = `Ask for a larger one: ${holds.width}x${holds.height}mm has room for it.`;
+  return bad({ ...laid.fault, cure });
+}
+
+/** The rules with nothing left off, for the pack itself and for an outer label. */
+interface RulesInFull {
+  readonly onPack: PackRules;
+  readonly outer: PackRules;
+}
+
+/** Sizes that are asked for instead of one that is too small, the smallest first. Judgement. */
+const usualSizes: readonly Size[] = [
+  { width: 40, height: 20 },
+  { width: 50, height: 25 },
+  { width: 60, height: 30 },
+  { width: 70, height: 40 },
+  { width: 74, height: 52 },
+  { width: 105, height: 74 },
+  { width: 148, height: 105 },
+  { width: 210, height: 148 },
+];
+const isWithin = (one: Size, other: Size): boolean => one.width <= other.width && one.height <= other.height;
+
+function facesAt(content: Content, full: RulesInFull, size: Size): Outcome<Faces> {
   const complete = { ...content, rules: full.onPack };
   const onOneLabel = (one: Content, on = size): Faces | undefined =>
     firstOf(sidesOf(one.rules), (side) => onOne(one, on, side));
