@@ -415,7 +415,7 @@ describe('masstone weigh --reaction', () => {
       ['--reaction', 'CuSO4 + Zn -> Cu + ZnSO4', '--reagent', 'CuSO4 5 g purity 120 %', '--reagent', 'Zn 1 g'],
       'over-hundred',
     ],
-    [['--reaction', 'CuSO4 + Zn -> Cu + ZnSO4', '--reagent', 'CuSO4 5,00 g', '--reagent', 'Zn 1 g'], 'comma'],
+    [['--reaction', 'CuSO4 + Zn -> Cu + ZnSO4', '--reagent', 'CuSO4 5,000 g', '--reagent', 'Zn 1 g'], 'comma'],
     [['--reaction', 'CuSO4 + Zn -> Cu + ZnSO4', '--reagent', 'CuSO4 5.00', '--reagent', 'Zn 1 g'], 'unit-missing'],
   ])('%j gives the error %s', async (words, code) => {
     const said = await run(command, '--json', ...words);
