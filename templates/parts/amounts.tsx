@@ -242,14 +242,15 @@ const expenses: readonly ResultColumn[] = [
   { name: 'Cost of 1 g', unit: '', of: (sample) => sample.costPerGram?.text ?? none },
 ];
 
-/** Words for what nobody weighed (`250 mL`, `a jam jar full`) have no unit put behind them. */
-const isFigure = (value: string): boolean => /^[−-]?[\d.,\s]+(?:±[\d.,\s]+)?$/u.test(value);
-const withUnit = (value: string, unit: string): string =>
-  unit === '' || value === none || !isFigure(value) ? value : `${value} ${unit}`;
+const withUnit = (value: string, unit: string): string => (unit === '' || value === none ? value : `${value} ${unit}`);
 
 /** One figure of all samples as words: `Cost: A 0.27 EUR, B 0.31 EUR`; once where it is the same for all. */
-function inWords({ name, unit, of }: ResultColumn, samples: readonly SampleAmounts[]): string {
+function inWords({ name, unit: usual, of }: ResultColumn, samples: readonly SampleAmounts[]): string {
   const values = samples.map(of);
+  // What nobody weighed (`250 mL`, `a jam jar full`) has no unit put behind it.
+  const unit = samples.some(({ obtainedWords }) => obtainedWords !== undefined && values.includes(obtainedWords))
+    ? ''
+    : usual;
   if (values.every((value) => value === values[0])) {
     const each = samples.length > 1 ? ' each' : '';
     return `${name} ${withUnit(values[0]!, unit)}${each}`;
