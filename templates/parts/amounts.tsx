@@ -245,17 +245,14 @@ const expenses: readonly ResultColumn[] = [
 const withUnit = (value: string, unit: string): string => (unit === '' || value === none ? value : `${value} ${unit}`);
 
 /** One figure of all samples as words: `Cost: A 0.27 EUR, B 0.31 EUR`; once where it is the same for all. */
-function inWords({ name, unit: usual, of }: ResultColumn, samples: readonly SampleAmounts[]): string {
+function inWords({ name, unit, of }: ResultColumn, samples: readonly SampleAmounts[]): string {
   const values = samples.map(of);
   // What nobody weighed (`250 mL`, `a jam jar full`) has no unit put behind it.
-  const unit = samples.some(({ obtainedWords }) => obtainedWords !== undefined && values.includes(obtainedWords))
-    ? ''
-    : usual;
-  if (values.every((value) => value === values[0])) {
-    const each = samples.length > 1 ? ' each' : '';
-    return `${name} ${withUnit(values[0]!, unit)}${each}`;
-  }
-  return `${name} ${samples.map(({ sample }, at) => `${sample} ${withUnit(values[at]!, unit)}`).join(', ')}`;
+  const shown = samples.map(({ obtainedWords }, at) =>
+    obtainedWords !== undefined && values[at] === obtainedWords ? values[at] : withUnit(values[at]!, unit),
+  );
+  if (shown.every((one) => one === shown[0])) return `${name} ${shown[0]!}${samples.length > 1 ? ' each' : ''}`;
+  return `${name} ${samples.map(({ sample }, at) => `${sample} ${shown[at]!}`).join(', ')}`;
 }
 
 const paragraph = (sentences: readonly string[]): Element[] =>

@@ -51,6 +51,17 @@ describe('the section on amounts', () => {
     expect(told).toContain('Obtained, yield: in the write-up above.');
     expect(shown(amounts, new Set(['A.yield']))).toContain('89.43');
   });
+  test('what nobody weighed has no unit put behind it, and what was weighed keeps its own', () => {
+    const solutions = (second: string) => `pigment: { name: copper sulfate solution, formula: CuSO4 }
+reagents: [{ reagent: blue-vitriol, amount: 31.21 g }]
+samples: [{ sample: A, obtained: 250 mL }${second}]`;
+    const only = (obtained: string) => shown(reckon(solutions('').replace('250 mL', obtained)).amounts);
+    expect(only('a jam jar full')).toContain('Obtained a jam jar full.');
+    expect(only('250 mL')).toContain('Obtained 250 mL.');
+    expect(only('1.98 g')).toMatch(/Obtained 1\.980 ± 0\.0\d+ g\./);
+    const both = shown(reckon(solutions(', { sample: B, obtained: 1.98 g }')).amounts);
+    expect(both).toMatch(/Obtained A 250 mL, B 1\.980 ± 0\.0\d+ g\./);
+  });
   test('figures are those of the reckoning', () => {
     for (const text of [
       '89.43 ± 0.28',
