@@ -14,6 +14,7 @@ async function publications() {
   cpSync(join(__dirname, '../content'), journal, { recursive: true });
   load('./publish.cjs');
   load('./entry-worker.cjs');
+  load('./as-it-was-thread.cjs');
   const { publishJournal } = load('./publish-journal.cjs');
   const options = { to, search: false, sharePictures: false, threads: 0, spareFrom: 10 };
   await publishJournal(journal, options);

@@ -10,15 +10,22 @@ import { compiled, putTogether, replaced, slashes, starting, startOf, wholeJourn
 const target = fileURLToPath(new URL('../dist/publication/', import.meta.url));
 const beside = (name) => fileURLToPath(new URL(name, import.meta.url));
 
-/** Modules know where they were compiled; the thread's is started by a file that loads it. */
+/** What runs in threads, by the end of the path of the module that starts it; a file that loads it is started instead. */
+const inThreads = {
+  '/site/publish-journal.js': 'entry-worker',
+  '/site/edited-entries/as-it-was-asked.js': 'as-it-was-thread',
+};
+const threadOf = (name) => `thread-${name}.cjs`;
+
+/** Modules know where they were compiled. */
 const whereCompiled = {
   name: 'where-compiled',
   transform(code, id) {
     if (!slashes(id).includes('/dist/src/') || !code.includes('import.meta.url')) return undefined;
     const place = (path) => `module.addressOf('${path}')`;
-    const starts = slashes(id).endsWith('/site/publish-journal.js');
-    const text = starts
-      ? replaced(code, "new URL('./entry-worker.js', import.meta.url)", `new URL(${place('thread.cjs')})`)
+    const [, started] = Object.entries(inThreads).find(([path]) => slashes(id).endsWith(path)) ?? [];
+    const text = started
+      ? replaced(code, `new URL('./${started}.js', import.meta.url)`, `new URL(${place(threadOf(started))})`)
       : code;
     return text.replaceAll('import.meta.url', place(slashes(relative(target, id))));
   },
@@ -31,6 +38,7 @@ await putTogether(target, {
     ...Object.fromEntries(wholeJournalCommands.map((name) => [name, join(compiled, `commands/${name}.js`)])),
     'publish-journal': join(compiled, 'site/publish-journal.js'),
     'entry-worker': join(compiled, 'site/entry-worker.js'),
+    'as-it-was-thread': join(compiled, 'site/edited-entries/as-it-was-thread.js'),
     'optimised-later': join(compiled, 'optimised-later.js'),
   },
   parts: ['zod'],
@@ -39,6 +47,7 @@ await putTogether(target, {
   // are made before anything else is loaded.
   files: {
     settings: ['optimised-later.js'],
+    'as-it-was': ['site/edited-entries/as-it-was-asked.js'],
     entries: ['reckoning/reckon.js', 'site/entry-files.js', 'site/entry-pages.js'],
     journals: [
       'open.js',
@@ -51,7 +60,8 @@ await putTogether(target, {
   external: ['fontkit', 'lightningcss', 'pagefind', 'sharp'],
 });
 writeFileSync(join(target, 'loader.cjs'), starting('publication-loader.cjs'));
-writeFileSync(join(target, 'thread.cjs'), "require('./loader.cjs').load('./entry-worker.cjs');\n");
+for (const name of Object.values(inThreads))
+  writeFileSync(join(target, threadOf(name)), `require('./loader.cjs').load('./${name}.cjs');\n`);
 for (const name of wholeJournalCommands)
   writeFileSync(
     join(target, startOf(name)),

@@ -21,6 +21,7 @@ import {
 } from 'node:fs';
 import { basename, dirname, isAbsolute, join, relative, resolve, sep } from 'node:path';
 import { isOnDisk, isPieces, type FileContent, type Pieces } from './assets.js';
+import { besides, leftBeside } from './folders-beside.js';
 import { quietly, takeLock, type LockOptions } from './lock.js';
 import { beginHash, contentHash, finishHash, manifestFile, manifestText, type Manifest } from './manifest.js';
 import {
@@ -298,25 +299,6 @@ export function refuseJournal(site: string, journal: string): void {
   if (!isAbove) throw new NotOurs(`${site} holds the journal itself`, 'name another folder with --to.');
 }
 
-interface Left {
-  readonly path: string;
-  readonly kind: 'staging' | 'former' | 'spare';
-}
-
-/** Folders beside a site that a run of ours made for it: by their name, and by the manifest in them. */
-export function leftBeside(site: string): Left[] {
-  const ours = new RegExp(`^\\.${escaped(basename(site))}\\.(staging|former|spare)-[0-9a-f]{12}$`);
-  return readdirSync(dirname(site)).flatMap((name) => {
-    const kind = ours.exec(name)?.[1] as Left['kind'] | undefined;
-    const path = join(dirname(site), name);
-    if (!kind || !lstatSync(path).isDirectory()) return [];
-    const isOurs = existsSync(join(path, manifestFile)) || readdirSync(path).length === 0;
-    return isOurs ? [{ path, kind }] : [];
-  });
-}
-
-const escaped = (text: string): string => text.replace(/[.*+?^${}()|[\]\\]/g, '\\$&');
-
 /**
  * Heals what a killed run left: a site that was moved aside comes back if no other took its place; what was left over
  * goes. Only for the owner of the site's lock.
@@ -349,9 +331,6 @@ export function exchange(site: string, next: string, former: string): void {
     throw error;
   }
 }
-
-export const besides = (site: string, kind: Left['kind'], token: string): string =>
-  join(dirname(site), `.${basename(site)}.${kind}-${token}`);
 
 /**
  * A former site whose place another has taken goes, or stays for the next to be built in.

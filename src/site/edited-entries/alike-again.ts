@@ -34,7 +34,7 @@ import { forget, linesNow, remarksKept, type MatterAgain } from './matter-again.
 import { rowsExchanged, seriesExchanged, type EditedRows, type SiteBefore } from './rows-again.js';
 import { madeAgain, saidOf } from './said.js';
 import type { SearchAgain } from './search-again.js';
-import { isAsItWas, SiteAgain } from './site-again.js';
+import { SiteAgain } from './site-again.js';
 import { takeAlone, type Alone, type TakenAlone } from './taken-alone.js';
 import { Stages } from './stages.js';
 import { readTold, writeTold, type Told } from './told.js';
@@ -212,7 +212,7 @@ export async function publishedAlike(
   const { known, folder, version } = again;
   const stages = new Stages();
   const up = takeAlone(again, edited);
-  if (!up || !isAsItWas(known)) return undefined;
+  if (!up || !(await again.asked.isAsItWas(known))) return undefined;
   const told = readTold(join(sitesFolder(folder), known.told), version);
   if (!told) return undefined;
   stages.end('reckon');

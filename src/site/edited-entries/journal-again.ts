@@ -6,7 +6,7 @@ import { openFolder, type Folder } from '../../journal/folder.js';
 import { hashOf } from '../../kept/inputs.js';
 import { registerLock } from '../register-file.js';
 import type { Known, KnownEntry } from './known.js';
-import { unsureFor } from './site-again.js';
+import { unsureFor } from './as-it-was.js';
 
 /** An entry whose file has another text. */
 export interface EditedFile {

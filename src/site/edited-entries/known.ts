@@ -149,13 +149,15 @@ export const optionsIdentity = ({ drafts, search, labels, sharePictures, spareFr
 /** Whether an edit of words changes pages of entries and the search index alone: sheets of labels show words too. */
 export const isForWordsAlone = ({ labels, keep }: PublishOptions): boolean => keep !== false && labels !== true;
 
+/** The file in which it lies. */
+export const fileOfKnown = (journal: string, site: string): string => join(sitesFolder(journal), nameOf(site));
+
 /** Whether anything was put down of a site; it may be of no use. */
-export const isAnyKnown = (journal: string, site: string): boolean =>
-  existsSync(join(sitesFolder(journal), nameOf(site)));
+export const isAnyKnown = (journal: string, site: string): boolean => existsSync(fileOfKnown(journal, site));
 
 /** What is known of the last publication of a journal to a site. */
 export function readKnown(journal: string, site: string, version: string): Known | undefined {
-  const text = readChecked(join(sitesFolder(journal), nameOf(site)), version);
+  const text = readChecked(fileOfKnown(journal, site), version);
   return text === undefined ? undefined : knownIn(text);
 }
 
@@ -164,10 +166,8 @@ const mostSites = 3;
 
 /** Puts down what is known now; what belongs to no site that is known goes. */
 export function writeKnown(journal: string, known: Known, version: string): void {
-  const folder = sitesFolder(journal);
   const text = textOf(known);
-  if (text === undefined) return;
-  writeChecked(join(folder, nameOf(known.site)), version, text);
+  if (text !== undefined) writeChecked(fileOfKnown(journal, known.site), version, text);
 }
 
 /**

@@ -35,7 +35,8 @@ import { hashOfFile, type JournalAgain } from './journal-again.js';
 import { nameBeside, sitesFolder, writeKnown, type Known, type KnownEntry } from './known.js';
 import { resultsAgain, type EditedRows } from './rows-again.js';
 import { isOfEntry, madeNow, saidOf, SaidByPages } from './said.js';
-import { isAsItWas, SiteAgain } from './site-again.js';
+import type { SiteAsked } from './as-it-was-asked.js';
+import { SiteAgain } from './site-again.js';
 import { isEntrySame, takeUp, type TakenUp } from './taken-up.js';
 import { readTold, writeTold, type Told } from './told.js';
 
@@ -44,6 +45,7 @@ export interface MatterAgain {
   readonly folder: string;
   readonly version: string;
   readonly known: Known;
+  readonly asked: SiteAsked;
 }
 
 /** The entries of which pages are made of something else than before. */
@@ -348,7 +350,8 @@ export async function publishedWithMatter(
   if (!up) return undefined;
   const plan = planSite(up.model, { kept: up.kept });
   const changed = changedEntries(up);
-  if (!hasSamePages(plan, up, changed, known) || !isRegistered(up, options) || !isAsItWas(known)) return undefined;
+  if (!hasSamePages(plan, up, changed, known) || !isRegistered(up, options)) return undefined;
+  if (!(await again.asked.isAsItWas(known))) return undefined;
   const before = readTold(join(sitesFolder(folder), known.told), version);
   if (!before) return undefined;
   took['reckon'] = performance.now() - begin;

@@ -10,6 +10,7 @@ import { splitAddress } from '../context.js';
 import type { Publication, PublishOptions } from '../publication.js';
 import { bytesInStamp } from '../site-folder.js';
 import { fileOfAddress, LockLost, realPath, refuseForeign, type WrittenFile } from '../staging.js';
+import { SiteAsked } from './as-it-was-asked.js';
 import { workAgain, type EntryLine } from './entry-again.js';
 import { journalAgain, type EditedFile, type JournalAgain } from './journal-again.js';
 import {
@@ -23,7 +24,7 @@ import {
   type Known,
 } from './known.js';
 import { saidOf } from './said.js';
-import { isAsItWas, SiteAgain } from './site-again.js';
+import { SiteAgain } from './site-again.js';
 import { Stages } from './stages.js';
 import { readTold, type Told } from './told.js';
 
@@ -41,6 +42,7 @@ interface Again {
   readonly folder: string;
   readonly version: string;
   readonly known: Known;
+  readonly asked: SiteAsked;
 }
 
 function editedEntry({ folder, version, known }: Again, edited: EditedFile): EditedEntry | undefined {
@@ -101,9 +103,12 @@ function wordsEdited(again: Again, { edited: files }: JournalAgain): readonly Ed
 }
 
 /** @returns undefined where the site is not as it was */
-function withTold({ folder, version, known }: Again, edited: readonly EditedEntry[]): Edited | undefined {
+async function withTold(
+  { folder, version, known, asked }: Again,
+  edited: readonly EditedEntry[],
+): Promise<Edited | undefined> {
   // Thousands of files are asked for their stamps: last, as there is often another reason before.
-  if (!isAsItWas(known)) return undefined;
+  if (!(await asked.isAsItWas(known))) return undefined;
   const told = readTold(join(sitesFolder(folder), known.told), version);
   return told && { edited, told };
 }
@@ -116,13 +121,14 @@ async function publishedIn(again: Again, options: PublishOptions, lock: Lock): P
   if (!journal || journal.edited.length > mostEdited) return undefined;
   const words = wordsEdited(again, journal);
   if (!words) {
+    again.asked.begin(options.threads);
     const { publishedAlike } = await import('./alike-again.js');
     const alike = await publishedAlike(again, journal, options, lock);
     if (alike) return alike;
     const { publishedWithMatter } = await import('./matter-again.js');
     return publishedWithMatter(again, journal, options, lock);
   }
-  const found = withTold(again, words);
+  const found = await withTold(again, words);
   if (!found) return undefined;
   const { entries } = journal;
   const { edited, told } = found;
@@ -177,17 +183,20 @@ export async function publishAgain(
   const site = realPath(options.to);
   if (!isAnyKnown(folder, site)) return undefined;
   let lock: Lock | undefined;
+  let asked: SiteAsked | undefined;
   try {
     refuseForeign(site);
     lock = await takeLock(join(dirname(site), `.${basename(site)}.lock`), options);
+    asked = new SiteAsked({ journal: folder, site, version });
     const known = readKnown(folder, site, version);
     const isSame = known?.site === site && known.options === optionsIdentity(options);
-    return isSame ? await publishedIn({ folder, version, known }, options, lock) : undefined;
+    return isSame ? await publishedIn({ folder, version, known, asked }, options, lock) : undefined;
   } catch (error) {
     if (error instanceof LockLost || error instanceof LockTaken) throw error;
     // The ordinary way says what is the matter.
     return undefined;
   } finally {
+    asked?.end();
     lock?.release();
   }
 }

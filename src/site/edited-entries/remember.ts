@@ -12,6 +12,7 @@ import type { PublishOptions } from '../publication.js';
 import { manifestHash } from '../site-folder.js';
 import type { Swapped } from '../staging.js';
 import { writeAround } from './around.js';
+import { folderStamps, foldersOf } from './as-it-was.js';
 import { lineOf } from './entry-again.js';
 import { knownOfFolder } from './journal-again.js';
 import {
@@ -27,7 +28,7 @@ import {
   type KnownSite,
 } from './known.js';
 import { madeNow, type SaidByPages } from './said.js';
-import { areSecondNames, folderStamps, foldersOf } from './site-again.js';
+import { areSecondNames } from './site-again.js';
 import { writeTold, type Told } from './told.js';
 
 export interface Publication {

@@ -32,7 +32,8 @@ import { bytesInStamp } from '../site-folder.js';
 import { fileOfAddress } from '../staging.js';
 import { nameBeside, sitesFolder, type Known, type KnownSearch } from './known.js';
 import { areAlike } from './shown-alike.js';
-import { folderOf, pathIn, type SiteAgain } from './site-again.js';
+import { pathIn } from './as-it-was.js';
+import { folderOf, type SiteAgain } from './site-again.js';
 
 /**
  * Puts down the words of things, each in a line, one part of the index after the other, and in the last how much each

@@ -1,130 +1,18 @@
 // The next site, of which few pages are others: it is made in the folder of the site before last, where all that has
 // not changed lies already, once it is sure that nobody has changed anything in it or in the site.
 import { randomBytes } from 'node:crypto';
-import { lstatSync, mkdirSync, readFileSync, readdirSync, renameSync, rmSync, writeFileSync } from 'node:fs';
-import { basename, dirname, join } from 'node:path';
+import { lstatSync, mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import { basename, join } from 'node:path';
 import type { FileContent } from '../assets.js';
-import { LockLost, besides, exchange, fileOfAddress, leftBeside, putAway, writerInto } from '../staging.js';
+import { besides } from '../folders-beside.js';
+import { LockLost, exchange, fileOfAddress, putAway, writerInto } from '../staging.js';
 import type { WrittenFile } from '../staging.js';
 import { quietly, type Lock } from '../lock.js';
 import { contentHash, manifestFile, manifestText, readManifest, withOtherHashes } from '../manifest.js';
 import { foldersAbove, linkOrCopy, removeAll, stampOf } from '../site-folder.js';
 import { madeOfSecondNames } from '../spare-site.js';
+import { areFoldersAsTheyWere, noFolder, pathIn, spareIn, stampToKnow } from './as-it-was.js';
 import type { KnownSite } from './known.js';
-
-/**
- * What was written to so shortly before, in milliseconds, may be written to again and have the same time: some disks
- * count whole seconds, two at a time.
- */
-export const unsureFor = 2500;
-
-/** What changes when something comes into a folder or goes; undefined where it is not there. */
-function folderStamp(folder: string): { readonly stamp: string; readonly time: number } | undefined {
-  const stats = lstatSync(folder, { throwIfNoEntry: false });
-  return stats?.isDirectory() ? { stamp: `${stats.mtimeMs} ${stats.ino}`, time: stats.mtimeMs } : undefined;
-}
-
-/**
- * The stamp of a folder as it is put down: empty where it may not tell of a change.
- * @param at when it was sure what is in it, in milliseconds
- */
-function stampToKnow(folder: string, at: number): string {
-  const found = folderStamp(folder);
-  if (!found) return noFolder;
-  return found.time > at - unsureFor ? '' : found.stamp;
-}
-
-const noFolder = 'none';
-
-export const pathIn = (folder: string, path: string): string => (path === '' ? folder : `${folder}/${path}`);
-
-/** Folders of files, the outermost too. */
-export const foldersOf = (paths: Iterable<string>): Set<string> => new Set(['', ...[...paths].flatMap(foldersAbove)]);
-
-/**
- * Stamps of the folders of a site and of the one before, where there is one.
- * @param at when the site took its place, in milliseconds
- */
-export function folderStamps(
-  site: string,
-  spare: string | undefined,
-  folders: Iterable<string>,
-  at: number,
-): Map<string, readonly [site: string, spare: string]> {
-  const of = (folder: string, path: string): string => stampToKnow(pathIn(folder, path), at);
-  const ofSpare = (path: string): string => (spare === undefined ? noFolder : of(spare, path));
-  return new Map([...folders].map((path) => [path, [of(site, path), ofSpare(path)] as const]));
-}
-
-/** Names that have to be in folders. */
-function namesIn(known: KnownSite, folders: ReadonlySet<string>): ReadonlyMap<string, ReadonlySet<string>> {
-  const names = new Map([...folders].map((path) => [path, new Set(path === '' ? [manifestFile] : [])]));
-  const lengths = new Set([...folders].map(({ length }) => length));
-  const put = (path: string): void => {
-    const slash = path.lastIndexOf('/');
-    // Of ten thousand paths few lie in these folders.
-    if (!lengths.has(Math.max(0, slash))) return;
-    names.get(slash < 0 ? '' : path.slice(0, slash))?.add(path.slice(slash + 1));
-  };
-  for (const path of known.files.keys()) put(path);
-  for (const path of known.folders.keys()) if (path !== '') put(path);
-  return names;
-}
-
-/** Which of the two: the site, or the one before. */
-type Side = 0 | 1;
-
-/** Whether the folders are as they were, and nothing is in them but what was. */
-function areFoldersAsTheyWere(known: KnownSite, folder: string, side: Side): boolean {
-  const unsure = new Set<string>();
-  for (const [path, stamps] of known.folders) {
-    const is = folderStamp(pathIn(folder, path));
-    if (stamps[side] === '') unsure.add(path);
-    else if ((is?.stamp ?? noFolder) !== stamps[side]) return false;
-  }
-  if (unsure.size === 0) return true;
-  const names = namesIn(known, unsure);
-  return [...unsure].every((path) => {
-    const there = readdirSync(pathIn(folder, path));
-    const wanted = names.get(path)!;
-    if (!there.every((name) => wanted.has(name))) return false;
-    return side === 1 ? areSpareFiles(known, folder, path, wanted) : there.length === wanted.size;
-  });
-}
-
-/** Whether a folder of the site before has the files of the site, but for those that are known to be others. */
-function areSpareFiles(known: KnownSite, folder: string, below: string, names: ReadonlySet<string>): boolean {
-  const older = new Set(known.older);
-  return [...names].every((name) => {
-    const path = below === '' ? name : `${below}/${name}`;
-    const file = known.files.get(path);
-    return file === undefined || older.has(path) || stampOf(pathIn(folder, path)) === file.stamp;
-  });
-}
-
-/** Where the site before lies. */
-const spareIn = ({ site, spare }: KnownSite): string => join(dirname(site), spare!);
-
-function isAsPublished(known: KnownSite): boolean {
-  const { site } = known;
-  const left = leftBeside(site).map(({ path }) => path);
-  if (left.join('\n') !== (known.spare === undefined ? '' : spareIn(known))) return false;
-  if (contentHash(readFileSync(join(site, manifestFile))) !== known.manifest) return false;
-  for (const [path, { stamp }] of known.files) if (stampOf(pathIn(site, path)) !== stamp) return false;
-  if (!areFoldersAsTheyWere(known, site, 0)) return false;
-  return known.spare === undefined || areFoldersAsTheyWere(known, spareIn(known), 1);
-}
-
-/** Whether the site and the one before are as they were left. */
-export function isAsItWas(known: KnownSite): boolean {
-  if (known.folders.size === 0) return false;
-  try {
-    return isAsPublished(known);
-  } catch {
-    // Something is not there.
-    return false;
-  }
-}
 
 /** The folder that a file lies in. @example folderOf('find/words/4.json') // 'find/words' */
 export const folderOf = (path: string): string => path.slice(0, Math.max(0, path.lastIndexOf('/')));
