@@ -124,7 +124,7 @@ describe('files that hold no entry', () => {
       }),
     ).toEqual(['series/Cu.md:1:1 error not-text', 'shelf.yaml:1:1 error not-text']);
     expect(await tellOf({ 'shelf.yaml': '' })).toEqual([]);
-    expect(await tellOf({ 'shelf.yaml': '- a\n' })).toEqual(['shelf.yaml:1:1 error wrong-type']);
+    expect(await tellOf({ 'shelf.yaml': '- a\n' })).toEqual(['shelf.yaml:1:1 error shelf-as-list']);
     const { journal, remarks } = await readJournal(journalOf({ ...good, 'journal.yaml': Buffer.from([0, 1, 2]) }));
     expect(journal?.stoodIn).toEqual(['title', 'author', 'address']);
     expect(told(remarks)).toEqual(['journal.yaml:1:1 error not-text']);
