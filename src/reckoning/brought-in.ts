@@ -158,8 +158,11 @@ interface Said {
   readonly path: Path;
   readonly step?: number;
   readonly sample?: string;
-  /** `aside`: words that tell of the work without being its steps; `write-up`: words of all sorts, notes too. */
-  readonly as: 'words' | 'wash' | 'waste' | 'aside' | 'write-up';
+  /**
+   * `aside`: words that tell of the work without being its steps; `write-up`: words of all sorts, notes too;
+   * `told-work`: a write-up that alone tells the work.
+   */
+  readonly as: 'words' | 'wash' | 'waste' | 'aside' | 'write-up' | 'told-work';
 }
 
 const saidAs = { steps: 'words', washes: 'wash', '': 'aside' } as const;
@@ -181,6 +184,12 @@ function saidAtWork({ steps = [], waste, washes, samples, leftOut = [] }: Entry)
   return [...ofSteps, ...ofWashes, ...ofWaste, ...leftOut.flatMap(saidInLeftOut)];
 }
 
+/** Sentences of a write-up that stands for reagents and steps, as the entry has neither. */
+const saidInWriteUpAlone = (entry: Entry): readonly Said[] =>
+  entry.reagents.length > 0 || (entry.steps ?? []).length > 0
+    ? []
+    : reactiveSentences(entry).map((words) => ({ words, path: [], as: 'told-work' }));
+
 /** Words beside the work, which put nothing into a pot. */
 function saidBeside(entry: Entry): readonly Said[] {
   const aside = entry.samples.flatMap(({ differs }, at): Said[] =>
@@ -194,8 +203,18 @@ function saidBeside(entry: Entry): readonly Said[] {
 /** What a waste is said to be kept from, or its bottles from each other. */
 const keepsApart = /\b(?:apart|separate\w*|never|not|each|own|getrennt\w*|séparé\w*|jamais|separad\w*|nunca)\b/i;
 
+/** Before a name in a sentence: that it was not put in, or should not be. */
+const inEnglishNot = String.raw`never|not|no|nor|cannot|\w+n['’]t|without|if|would|could`;
+const elsewhereNot = String.raw`nicht|nie|niemals|kein\w*|ohne|wenn|jamais|pas|sans|si|nunca|sin|non|mai|senza|se`;
+const takenBack = new RegExp(`(?<![a-zß-ɏ])(?:${inEnglishNot}|${elsewhereNot})(?![a-zß-ɏ])`, 'iu');
+
+const isPutInByWriteUp = ({ name, goesIn, onlySpokenOf }: NameInWords, { words }: Said): boolean =>
+  goesIn && !onlySpokenOf && !takenBack.test(words.slice(0, words.indexOf(name)));
+
 /** How a name in words is taken; undefined where it says nothing. */
-function howOf(one: NameInWords, { as }: Said, held: Held): BroughtIn['how'] | undefined {
+function howOf(one: NameInWords, said: Said, held: Held): BroughtIn['how'] | undefined {
+  const { as } = said;
+  if (as === 'told-work') return isReactive(one.name) && isPutInByWriteUp(one, said) ? 'words' : undefined;
   if (as === 'aside') return 'spoken-of';
   if (as === 'write-up') return one.isClass || one.onlySpokenOf || !isReactive(one.name) ? undefined : 'spoken-of';
   const isPlain = !one.onlySpokenOf && !isItsSalt(one) && !mayBeItsSalt(one, held);
@@ -302,9 +321,13 @@ export function broughtIn(entry: Entry, used: readonly VesselItem[], context: Re
   const plainly = [...fromLeftOut(entry, context), ...fromSteps(entry, used, context), ...fromWashes(entry, context)];
   const holding = once(() => heldIn(entry, [...used, ...plainly.map(({ item }) => item)]));
   const seen = new Set<string>();
+  const inWords = fromWords(saidAtWork(entry), holding, seen, context);
+  const inWriteUp = fromWords(saidInWriteUpAlone(entry), holding, seen, context);
+  const items = [...used, ...[...plainly, ...inWriteUp].map(({ item }) => item)];
+  const holdingAll = inWriteUp.length === 0 ? holding : once(() => heldIn(entry, items));
   return {
-    atWork: [...plainly, ...fromWords(saidAtWork(entry), holding, seen, context)],
-    beside: once(() => fromWords(saidBeside(entry), holding, seen, context)),
+    atWork: [...plainly, ...inWords, ...inWriteUp],
+    beside: once(() => fromWords(saidBeside(entry), holdingAll, seen, context)),
   };
 }
 
@@ -315,7 +338,8 @@ export const leftOutWords = ({ item, how }: BroughtIn): readonly string[] =>
 /** `Step 3 takes battery acid, which no reagent holds: …`; undefined for what an entry says plainly itself. */
 export function broughtInWords({ item, how }: BroughtIn): string | undefined {
   if (how !== 'with' && how !== 'words') return undefined;
-  const does = `${item.step === undefined ? 'A step' : `Step ${item.step + 1}`} ${how === 'with' ? 'takes' : 'names'}`;
+  const where = item.path.length === 0 ? 'The write-up' : 'A step';
+  const does = `${item.step === undefined ? where : `Step ${item.step + 1}`} ${how === 'with' ? 'takes' : 'names'}`;
   return `${does} ${item.reagent.name}, which no reagent holds: it was judged in an amount that nothing tells.`;
 }
 

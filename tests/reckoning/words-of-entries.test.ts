@@ -38,3 +38,19 @@ describe('an entry whose words tell', () => {
     (_, row) => expect(told(row).grave).toEqual([]),
   );
 });
+
+describe('a write-up that alone tells the work', () => {
+  const chlorine = /Cl2/;
+  it.each([
+    'Bleaching the black. Put 30 ml bleach in and then 50 ml vinegar because it was too alkaline. Smelled strong.',
+    'Added 20 ml household bleach to it. Afterwards poured in 40 ml vinegar.',
+    'Zuerst 30 ml Chlorbleiche hinein, dann 50 ml Essig.',
+  ])('is judged by what it puts in: %s', (body) => {
+    expect(told({ body }).grave.some((one) => chlorine.test(one))).toBe(true);
+  });
+  it.each([
+    'Never put 30 ml bleach in with 50 ml vinegar.',
+    'I did not add 30 ml bleach, nor 50 ml vinegar.',
+    'My aunt talks of bleach and vinegar all day.',
+  ])('is not judged by what it only speaks of: %s', (body) => expect(told({ body }).grave).toEqual([]));
+});
