@@ -208,8 +208,17 @@ const inEnglishNot = String.raw`never|not|no|nor|cannot|\w+n['’]t|without|if|w
 const elsewhereNot = String.raw`nicht|nie|niemals|kein\w*|ohne|wenn|jamais|pas|sans|si|nunca|sin|non|mai|senza|se`;
 const takenBack = new RegExp(`(?<![a-zß-ɏ])(?:${inEnglishNot}|${elsewhereNot})(?![a-zß-ɏ])`, 'iu');
 
-const isPutInByWriteUp = ({ name, goesIn, onlySpokenOf }: NameInWords, { words }: Said): boolean =>
-  goesIn && !onlySpokenOf && !takenBack.test(words.slice(0, words.indexOf(name)));
+const articles = 'the|some|a|cold|warm|hot|den|das|die|le|la|el|il';
+/** Before a name in a sentence: that something goes into it. */
+const takesIn = new RegExp(
+  String.raw`(?<![a-zß-ɏ])(?:onto|into|over|auf|über|sur|dans|sobre|sopra)(?:\s+(?:${articles}))*\s*$`,
+  'iu',
+);
+
+function isPutInByWriteUp({ name, goesIn, onlySpokenOf }: NameInWords, { words }: Said): boolean {
+  const before = words.slice(0, words.indexOf(name));
+  return (goesIn || takesIn.test(before)) && !onlySpokenOf && !takenBack.test(before);
+}
 
 /** How a name in words is taken; undefined where it says nothing. */
 function howOf(one: NameInWords, said: Said, held: Held): BroughtIn['how'] | undefined {

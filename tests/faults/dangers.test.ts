@@ -131,9 +131,17 @@ describe('an entry that is wrong in its form', () => {
     expect(remarks.map(({ ruleId }) => ruleId)).not.toContain('reagents-in-body');
   });
 
-  it('has its write-up looked through where nothing of it is front matter', async () => {
+  it('has its write-up judged where nothing of it is front matter, and looked through for what is only spoken of', async () => {
     const folder = journal({ [entryFile]: '# Blue\n\nThen bleach 20 ml onto the vinegar.\n' });
     const answer = await foreseeInEntry({ number: 1, added: [], heating: [] }, folder);
-    expect(answer.ok && answer.value.cautions.join('\n')).toMatch(/bleach .*NOT judged.*hypochlorite with weak acid/);
+    const alone = answer.ok ? answer.value : undefined;
+    expect(alone?.foreseen.map(({ title, severity }) => [title, severity])).toContainEqual([
+      'hypochlorite with weak acid',
+      'danger',
+    ]);
+    expect(alone?.cautions.join('\n')).toContain('The write-up names bleach');
+    const spoken = journal({ [entryFile]: '# Blue\n\nThe bleach stood beside the vinegar.\n' });
+    const other = await foreseeInEntry({ number: 1, added: [], heating: [] }, spoken);
+    expect(other.ok && other.value.cautions.join('\n')).toMatch(/bleach .*NOT judged.*hypochlorite with weak acid/);
   });
 });

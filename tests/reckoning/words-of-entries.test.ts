@@ -45,6 +45,8 @@ describe('a write-up that alone tells the work', () => {
     'Bleaching the black. Put 30 ml bleach in and then 50 ml vinegar because it was too alkaline. Smelled strong.',
     'Added 20 ml household bleach to it. Afterwards poured in 40 ml vinegar.',
     'Zuerst 30 ml Chlorbleiche hinein, dann 50 ml Essig.',
+    'Then bleach 20 ml onto the vinegar.',
+    'I poured 30 ml bleach over the warm vinegar.',
   ])('is judged by what it puts in: %s', (body) => {
     expect(told({ body }).grave.some((one) => chlorine.test(one))).toBe(true);
   });
@@ -52,5 +54,6 @@ describe('a write-up that alone tells the work', () => {
     'Never put 30 ml bleach in with 50 ml vinegar.',
     'I did not add 30 ml bleach, nor 50 ml vinegar.',
     'My aunt talks of bleach and vinegar all day.',
+    'Wiped the table with water and looked over the vinegar and the bleach on the shelf.',
   ])('is not judged by what it only speaks of: %s', (body) => expect(told({ body }).grave).toEqual([]));
 });
