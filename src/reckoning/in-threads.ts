@@ -7,7 +7,9 @@ import { KeptForOneRun, KeptInMemory, keptNowhere, type Kept } from '../kept/kep
 import { onceFor } from '../once.js';
 import { allDone, portion, shareOut, type AskedThread, type Threads } from '../threads.js';
 import type { PhotographOutcome } from './contracts.js';
-import { oneByOne, remarksOf, takePart, wasReckoned, type DrawnUpon, type EntryPart } from './reckon.js';
+import { takePart, wasReckoned, type EntryPart } from './entry-part.js';
+import { oneByOne, remarksOf } from './reckon.js';
+import type { DrawnUpon } from './sources.js';
 
 /** Entries in one question to a thread. */
 const mostAsked = 12;

@@ -1,9 +1,16 @@
 // What the reckoning of an entry draws on besides its own front matter: jars of the shelf, earlier lots, readings.
 // Each is noted when it is asked for, so that a reckoning is made anew only when one of them is another than it was.
 import { hashOf, identityOf } from '../kept/inputs.js';
+import type { Journal } from '../journal/entry.js';
 import { ShelfView } from '../journal/shelf-view.js';
 import { cupboardOf, type Cupboard } from '../reagents/index.js';
 import type { LotFacts, PhotographOutcome, ReckoningContext } from './contracts.js';
+
+/** What of a journal has a part in its reckoning. */
+export type ReckonedJournal = Pick<Journal, 'settings' | 'shelf' | 'readings' | 'entries'>;
+
+/** What every entry may draw on besides lots. */
+export type DrawnUpon = Omit<ReckonedJournal, 'entries'>;
 
 /** Something that was drawn on: what kind of thing, its name, and what it was. */
 export type DrawnOn = readonly [kind: SourceKind, name: string, identity: string];

@@ -18,15 +18,10 @@ import { PutDown } from '../../kept/put-down.js';
 import { lookedUp } from '../../looked-up.js';
 import { lastFor } from '../../once.js';
 import type { ReckonedEntry } from '../../reckoning/contracts.js';
-import {
-  findingsOnStocks,
-  keptAs,
-  reckonAmong,
-  remarksOf,
-  takenUp,
-  writtenOf,
-  type KeptAs,
-} from '../../reckoning/reckon.js';
+import { writtenOf } from '../../reckoning/entry-part.js';
+import { findingsOnStocks } from '../../reckoning/journal-stocks.js';
+import { keptAs, takenUp, type KeptAs } from '../../reckoning/kept-reckoning.js';
+import { reckonAmong, remarksOf } from '../../reckoning/reckon.js';
 import { remark, severityOf, type Remark, type RemarkFacts } from '../../remarks/remark.js';
 import { pagesOf, readAround, type Around } from './around.js';
 import type { EntryLine } from './entry-again.js';
