@@ -100,7 +100,7 @@ function keptWords(kept: readonly string[], site: string): string {
 /** What kept the site from being published, as it is told. */
 async function stopped(error: unknown): Promise<never> {
   const [{ LockLost, NotOurs }, { LockTaken }, { SearchFault }] = await Promise.all([
-    import('../site/staging.js'),
+    import('../site/site-places.js'),
     import('../site/lock.js'),
     import('../site/search-library.js'),
   ]);

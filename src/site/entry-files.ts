@@ -12,7 +12,8 @@ import type { EntryFindables } from './entry-findables.js';
 import { findablesIn, joined, LineReader, LineSpool, removeSpools, type LinePlace } from './entry-lines.js';
 import type { SitePlan } from './plan.js';
 import { namedEntry, type FoundBy } from './search-things.js';
-import { fileOfAddress, type SiteInMaking, type WrittenFile } from './staging.js';
+import { fileOfAddress, type WrittenFile } from './file-writing.js';
+import type { SiteInMaking } from './staging.js';
 
 /** What is to be made of an entry besides its pages. */
 export interface EntryFilesWanted {

@@ -17,7 +17,7 @@ import { entryFiles, spoolIn, type EntryFilesMade, type EntryFilesWanted } from 
 import { findablesIn, LineSpool } from './entry-lines.js';
 import { renderEntryPages, type EntryWork, type SharedByEntries } from './entry-pages.js';
 import { recordOf, type PageRecord } from './page-record.js';
-import { writerInto, type SiteBefore, type WrittenFile } from './staging.js';
+import { writerInto, type SiteBefore, type WrittenFile } from './file-writing.js';
 
 export interface WorkerStart {
   readonly shared: SharedByEntries;

@@ -5,7 +5,7 @@ import type { Rendered } from './entry-pages.js';
 import { partsIn } from './html.js';
 import type { PartLink } from './markdown.js';
 import { linksOn, type PageLinks, type SiteAddress } from './site-links.js';
-import type { WrittenFile } from './staging.js';
+import type { WrittenFile } from './file-writing.js';
 
 /** Plain data, so that a worker thread can hand it over and the next publication find it. */
 export interface PageRecord extends PageLinks, Omit<WrittenFile, 'path'> {

@@ -10,7 +10,8 @@ import type { EntryWork } from './entry-pages.js';
 import type { SitePage } from './page-list.js';
 import { recordOf, type PageRecord } from './page-record.js';
 import type { SitePlan } from './plan.js';
-import { fileOfAddress, type SiteInMaking } from './staging.js';
+import { fileOfAddress } from './file-writing.js';
+import type { SiteInMaking } from './staging.js';
 
 /**
  * Entries in one question to a thread: so many that it has enough to do while this thread makes the longest of its

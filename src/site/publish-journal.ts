@@ -42,7 +42,8 @@ import {
 } from './site-making.js';
 import type { SharePicture } from './share-picture-list.js';
 import { SiteLinks, type DeadLink } from './site-links.js';
-import { refuseJournal, stage, type Stamps, type Staging } from './staging.js';
+import { refuseJournal } from './site-places.js';
+import { stage, type Stamps, type Staging } from './staging.js';
 
 /** Links of the published pages that lead nowhere, but for those of write-ups, whose remarks have their place. */
 function deadLinks(work: Work): DeadLink[] {

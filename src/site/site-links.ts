@@ -2,7 +2,7 @@
 import { decoded } from '../journal/links.js';
 import type { PageParts } from './html.js';
 import { hasPart } from './part-links.js';
-import { fileOfAddress } from './staging.js';
+import { fileOfAddress } from './file-writing.js';
 
 /** Where the site lies: `https://copperas-lane.example` and `/journal`. */
 export interface SiteAddress {

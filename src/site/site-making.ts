@@ -28,7 +28,8 @@ import { sharePictureDrawn, sharePictureFile } from './share-picture-file.js';
 import { sharePictures, type SharePicture } from './share-picture-list.js';
 import type { SiteLinks } from './site-links.js';
 import { bytesInStamp } from './site-folder.js';
-import { fileOfAddress, type SiteInMaking, type WrittenFile } from './staging.js';
+import { fileOfAddress, type WrittenFile } from './file-writing.js';
+import type { SiteInMaking } from './staging.js';
 
 /** Is told of each page that is in its place, and what it is kept under. */
 export interface TakesPages {

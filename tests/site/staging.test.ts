@@ -24,7 +24,9 @@ import type { FileContent } from '../../src/site/assets.js';
 import { LockTaken } from '../../src/site/lock.js';
 import { contentHash, manifestFile, readManifest } from '../../src/site/manifest.js';
 import { manifestHash } from '../../src/site/site-folder.js';
-import { fileOfAddress, heal, NotOurs, refuseJournal, stage, writerInto, type Stamps } from '../../src/site/staging.js';
+import { fileOfAddress, writerInto } from '../../src/site/file-writing.js';
+import { heal, NotOurs, refuseJournal } from '../../src/site/site-places.js';
+import { stage, type Stamps } from '../../src/site/staging.js';
 
 let folder: string;
 let site: string;

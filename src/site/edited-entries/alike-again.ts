@@ -25,7 +25,7 @@ import { recordOf } from '../page-record.js';
 import { picturesOf } from '../plan.js';
 import type { Publication, PublishOptions } from '../publication.js';
 import { partsAgain, writeParts, type PartAgain, type Work } from '../site-making.js';
-import { fileOfAddress } from '../staging.js';
+import { fileOfAddress } from '../file-writing.js';
 import type { Around } from './around.js';
 import { growthOf, inMaking, wholeIn } from './in-making.js';
 import type { JournalAgain } from './journal-again.js';

@@ -4,7 +4,8 @@ import { join } from 'node:path';
 import type { FileContent } from '../assets.js';
 import { contentHash } from '../manifest.js';
 import { bytesInStamp } from '../site-folder.js';
-import { fileOfAddress, type SiteInMaking, type WrittenFile } from '../staging.js';
+import { fileOfAddress, type WrittenFile } from '../file-writing.js';
+import type { SiteInMaking } from '../staging.js';
 import type { Known } from './known.js';
 import { folderOf, type SiteAgain } from './site-again.js';
 

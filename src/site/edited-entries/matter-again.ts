@@ -27,7 +27,7 @@ import { renderPages, searchKey, taken, timed, writeSearch, writeSharePictures, 
 import { SiteLinks } from '../site-links.js';
 import { splitAddress } from '../context.js';
 import { bytesInStamp } from '../site-folder.js';
-import { fileOfAddress } from '../staging.js';
+import { fileOfAddress } from '../file-writing.js';
 import { sharedIdentity } from './around.js';
 import { lineOf, type EntryLine } from './entry-again.js';
 import { growthOf, inMaking, type InMaking } from './in-making.js';

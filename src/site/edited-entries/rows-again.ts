@@ -14,7 +14,7 @@ import { renderedPage } from '../entry-pages.js';
 import type { SitePage } from '../page-list.js';
 import { recordOf } from '../page-record.js';
 import type { SiteAddress } from '../site-links.js';
-import { fileOfAddress } from '../staging.js';
+import { fileOfAddress } from '../file-writing.js';
 import { saidOf } from './said.js';
 
 /** The rows of one edited entry as they were listed, and as they are. */

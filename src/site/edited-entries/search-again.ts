@@ -29,7 +29,7 @@ import { VocabularyCount, type Counts } from '../search-vocabulary.js';
 import { entryWords } from '../search-words.js';
 import type { EntryWork } from '../entry-pages.js';
 import { bytesInStamp } from '../site-folder.js';
-import { fileOfAddress } from '../staging.js';
+import { fileOfAddress } from '../file-writing.js';
 import { nameBeside, sitesFolder, type Known, type KnownSearch } from './known.js';
 import { areAlike } from './shown-alike.js';
 import { pathIn } from './as-it-was.js';

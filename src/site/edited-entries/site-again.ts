@@ -5,8 +5,8 @@ import { lstatSync, mkdirSync, readFileSync, renameSync, rmSync, writeFileSync }
 import { basename, join } from 'node:path';
 import type { FileContent } from '../assets.js';
 import { besides } from '../folders-beside.js';
-import { LockLost, exchange, fileOfAddress, putAway, writerInto } from '../staging.js';
-import type { WrittenFile } from '../staging.js';
+import { fileOfAddress, writerInto, type WrittenFile } from '../file-writing.js';
+import { LockLost, exchange, putAway } from '../site-places.js';
 import { quietly, type Lock } from '../lock.js';
 import { contentHash, manifestFile, manifestText, readManifest, withOtherHashes } from '../manifest.js';
 import { foldersAbove, linkOrCopy, removeAll, stampOf } from '../site-folder.js';
