@@ -364,6 +364,39 @@ function ofColonInItem(item: unknown, path: Path): Mending[] {
   return [{ path, mend: set(`${only[0]}: ${only[1]}`) }];
 }
 
+/** Keys whose text tells something in as many sentences as it takes. */
+const proseKeys: ReadonlySet<unknown> = new Set([
+  'waste',
+  'if-it-goes-wrong',
+  'question',
+  'answer',
+  'failed',
+  'abandoned',
+  'withdrawn',
+  'note',
+  'learned',
+  'careful',
+  'do',
+]);
+
+/** An item of a list as a sentence of a text: words, a number, or `- first: pour it off`; undefined of all else. */
+function sentenceOf(item: unknown): string | undefined {
+  const [only, ...others] = isKeys(item) ? Object.entries(item) : [];
+  if (only && others.length === 0 && typeof only[1] === 'string') return sentenceOf(`${only[0]}: ${only[1]}`);
+  if (typeof item !== 'string' && typeof item !== 'number') return undefined;
+  const words = String(item).trim();
+  return /[.!?;:]$/.test(words) ? words : `${words}.`;
+}
+
+/** Several texts where one is wanted: its sentences. What became of the waste is judged by them. */
+function ofTexts(value: unknown, path: Path, subject: string): Mending[] {
+  if (!Array.isArray(value) || value.length === 0 || !proseKeys.has(path.at(-1))) return [];
+  const sentences = value.map(sentenceOf);
+  if (sentences.includes(undefined)) return [];
+  const facts = { subject, written: 'a list', meant: 'one text, each item a sentence', actual: 'a list' };
+  return [{ path, mend: set(sentences.join(' ')), found: found('read-as', facts) }];
+}
+
 /** `malachite, Cu2CO3(OH)2`: a name with its formula behind it. */
 function ofPigment(value: string, path: Path, subject: string): Mending[] {
   if (/^[A-Z(]\S*\d\S*$/.test(value) && isFormula(value) && namesTwo.test(value))
@@ -401,7 +434,7 @@ function ofType(data: unknown, expected: string, path: Path, subject: string): M
   const value = valueAt(data, path);
   const list = path.findLast((step) => typeof step === 'string');
   if (value === undefined) return ofMissing(data, path);
-  if (expected === 'string') return ofColonInItem(value, path);
+  if (expected === 'string') return [...ofColonInItem(value, path), ...ofTexts(value, path, subject)];
   if (expected === 'array' && list === 'samples' && isKeys(value) && Object.keys(value).every(isBareId))
     return [{ path, mend: set(Object.entries(value).map(([id, told]) => ({ [id]: told }))) }];
   if (expected === 'array')

@@ -91,10 +91,15 @@ function mayNameHeat(text: string): boolean {
   return beginnings.test(text);
 }
 
+/** `The kiln is in the laundry room`: where a device stands. */
+const tellsItsPlace =
+  /^\s*(?:is|was|stands|stood|sits|lives|steht|stand|est|était|está|estaba)\s+(?:still\s+|just\s+)?(?:in|on|at|by|under|beside|behind|next|near|outside|outdoors|indoors|im|in der|auf|neben|draußen|dans|sur|dehors|en|fuera)(?![a-zß-ɏ])(?!\s+(?:full|high|low|\d))/iu;
+
 /** Those that a clause says of what was done. */
 const namedIn = (clause: string): readonly HeatInWords[] =>
   wordsIn(clause)
     .filter(({ index, end }) => !takenBack.test(clause.slice(0, index)) && !namesStuff.test(clause.slice(end)))
+    .filter(({ one, end }) => one.says !== 'device' || !tellsItsPlace.test(clause.slice(end)))
     .map(({ one }) => one);
 
 const number = String.raw`\d{1,3}[  ,'’]\d{3}(?!\d)|\d{1,4}(?:[.,]\d+)?`;

@@ -40,7 +40,7 @@ export const wasteWords = table({ words: text, says: oneOf('away', 'kept'), sour
  * from which it matters, where water is named with it.
  */
 export const toldAround = table({
-  circumstance: oneOf('closed', 'mouldy', 'plunged', 'water-last', 'airborne', 'rubbed', 'swept'),
+  circumstance: oneOf('closed', 'mouldy', 'plunged', 'water-last', 'current', 'airborne', 'rubbed', 'swept'),
   stands_as: filledList(';', text),
   hot_from: optional(wholeNumber),
   source,
@@ -52,7 +52,8 @@ export const toldAround = table({
  * with its liquor; `liquor`: only that is meant; `cold`: what goes in from there on meets it cold; `bottle`: a bottle
  * or jar by its use, which among reagents is taken to be closed. Of what is tipped (`tips`) hot into `water`: `cools`:
  * it is hot no more; `melt`: it was melted. Of dust: `grinds`, `dusts` (it flies about), `sweeps`; `wetly`: with what
- * lays it; `drily`: with nothing. `filter*` stands for longer words too.
+ * lays it; `drily`: with nothing. Of a current: `electrolyses` tells it, or a `supply` beside a `pole`, unless it
+ * drives something else (`worked`). `filter*` stands for longer words too.
  */
 export const aroundWords = table({
   words: text,
@@ -77,6 +78,10 @@ export const aroundWords = table({
     'sweeps',
     'wetly',
     'drily',
+    'electrolyses',
+    'supply',
+    'pole',
+    'worked',
   ),
   source,
 });

@@ -168,6 +168,37 @@ function plungedAt(entry: Entry, steps: readonly Step[], at: number): readonly A
   });
 }
 
+/** An electric current: asked before its words are. */
+const mayCharge = new RegExp(
+  [
+    'electr|élect|elettr|elekt|anod|ánod|cathod|kathod|cátod|catod|current|strom|courant|corri?ent',
+    String.raw`\d\s?V(?:olts?)?(?![a-zß-ɏ])|\bvolt|charger|batter|supply|brick|ladeger|netz`,
+  ].join('|'),
+  'i',
+);
+const volts = /\d\s?(?:V|volts?)(?![a-zß-ɏ])/i;
+const amperes = /\d\s?(?:m?A|amps?|amperes?)(?![a-zß-ɏ])/;
+const noCurrent = new RegExp(
+  [
+    String.raw`(?<![a-zß-ɏ])(?:no|not|without|never|instead of|rather than|beside|next to`,
+    String.raw`nicht|kein[a-zß-ɏ]*|ohne|pas|sans|sin|senza`,
+    String.raw`current (?:batch|entry|stock|lot|price)|(?:current|strom|courant) (?:off|aus|coupé))(?![a-zß-ɏ])`,
+  ].join('|'),
+  'iu',
+);
+
+/** Whether a current goes through the pot: told outright, by volts and amperes, or by a supply and its poles. */
+function isElectrolysed(words: string): boolean {
+  if (!mayCharge.test(words)) return false;
+  return clausesOf(words).some((clause) => {
+    if (!mayCharge.test(clause) || noCurrent.test(clause)) return false;
+    const hasVolts = volts.test(clause);
+    if (says('electrolyses', clause)) return !says('worked', clause) || hasVolts;
+    if (says('worked', clause)) return false;
+    return (hasVolts && amperes.test(clause)) || ((hasVolts || says('supply', clause)) && says('pole', clause));
+  });
+}
+
 /** Whether what is put away was dried before: at an earlier step, or by a key. */
 const isDriedBy = (steps: readonly Step[], at: number): boolean =>
   steps.slice(0, at).some((step) => says('dry', step.do) && !says('wet', step.do));
@@ -206,10 +237,13 @@ export const isDriedByKeys = ({ heating, samples }: Entry): boolean =>
 export const aroundSteps = onceFor((entry: Entry): readonly Around[] => {
   const steps = stepsOf(entry);
   return steps.flatMap((step, at): readonly Around[] => {
-    const plunged = plungedAt(entry, steps, at);
+    const place = { step: at, ...(step.sample !== undefined && { sample: step.sample }) };
+    const current = isElectrolysed(step.do)
+      ? [{ items: itemsFor('current', ['steps', at], at), isCake: false, ...place }]
+      : [];
+    const plunged = [...plungedAt(entry, steps, at), ...current];
     if (!mayTell.test(step.do)) return plunged;
     const closed = closedAt(entry, steps, at);
-    const place = { step: at, ...(step.sample !== undefined && { sample: step.sample }) };
     const told = clausesOf(step.do).flatMap((clause) => othersIn(clause, place, ['steps', at]));
     return [...(closed ? [closed] : []), ...told, ...plunged];
   });

@@ -168,8 +168,8 @@ const mistakes: [name: string, more: string, place: string, rule: string, found:
   ],
   [
     'a list where one text should stand',
-    'waste: [a, b]',
-    '6:8',
+    'reaction: [a, b]',
+    '6:11',
     'wrong-type',
     /a list, where words should stand/,
     /without hyphens/,

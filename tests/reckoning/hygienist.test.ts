@@ -44,6 +44,7 @@ const sets = [
   ['what a hygienist wrote', referenceRows('foreseen/hygienist.csv')],
   ['other wordings of what is around a pot', referenceRows('foreseen/told-around.csv')],
   ['what steps do, in ever other words', referenceRows('foreseen/steps-in-words.csv')],
+  ['currents, wastes that are lists, likenesses', referenceRows('foreseen/deeds-of-mixers.csv')],
 ] as const;
 
 describe.each(sets)('%s', (_, rows) => {

@@ -55,10 +55,13 @@ const isPutIn = once(() => {
 const isPutInBehind = once(
   () =>
     new RegExp(
-      String.raw`^(?:in$|in to |into |on ?to (?:it|the)|(?:was |were )?(?:${patternThatSays('put-in')})\b)`,
+      String.raw`^(?:in$|in to |into |on ?to (?:it|the)|(?:was |were )?(?!then\b)(?:${patternThatSays('put-in')})\b)`,
       'i',
     ),
 );
+
+/** `rubbed to a butter`, `down to a thin syrup`: how thick it gets. */
+const isThickness = /\bto (?:an?|the consistency of)(?: (?:thin|thick|stiff|soft|heavy|light|fine|smooth|pink))*$/i;
 
 /** Stuffs that vessels and tools are made of, and words that mean something else besides. */
 const ordinary = once((): ReadonlySet<string> => new Set(wordsThatSay('ordinary')));
@@ -123,7 +126,7 @@ function isOnlySpokenOf({ text }: NameItem, { before, after }: Beside, goesIn: b
   // Behind a name of another language it is an adjective: `vinaigre blanc`.
   const isOfAnother = isOfIt().test(after) && inEnglish(text) === undefined;
   if (notThere().test(before) || isOfAnother || isSupposed().test(after)) return true;
-  return ordinary().has(text.toLowerCase()) && !goesIn;
+  return ordinary().has(text.toLowerCase()) && (!goesIn || isThickness.test(before));
 }
 
 /** A quantity that stands beside a name: `sulfuric acid 20 %`. */
