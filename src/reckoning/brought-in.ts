@@ -19,6 +19,7 @@ import type { ReckoningContext } from './contracts.js';
 import { cupboardOfContext, isWaterReagent } from './ingredients.js';
 import { linesLeftOut, wordsLeftOut } from './left-out.js';
 import { isReactive, reactiveBeside, reactiveSentences } from './told-stuff.js';
+import { isThere, putInBy, type WorkedByWords } from './told-work.js';
 import type { VesselItem } from './vessels.js';
 
 /** Something that no reagent of the entry holds, and that meets them. */
@@ -170,25 +171,27 @@ const saidInLeftOut = (one: LeftOut): readonly Said[] =>
   wordsLeftOut(one).map(({ words, of }) => ({ words, path: one.path, as: saidAs[of] }));
 
 /** Where the words of the work say what was put to what. */
-function saidAtWork({ steps = [], waste, washes, samples, leftOut = [] }: Entry): readonly Said[] {
+function saidAtWork({
+  steps = [],
+  waste,
+  washes,
+  samples,
+  leftOut = [],
+  worksByWords,
+}: WorkedByWords): readonly Said[] {
   const ofWaste: readonly Said[] = waste === undefined ? [] : [{ words: waste, path: ['waste'], as: 'waste' }];
   const ofWashes = [
     { written: washes, path: ['washes'] as Path },
     ...samples.map((one, at) => ({ written: one.washes, path: ['samples', at, 'washes'] as Path })),
   ].flatMap(({ written, path }): Said[] => (typeof written === 'string' ? [{ words: written, path, as: 'wash' }] : []));
   const ofSteps = steps.map((step, at): Said => {
+    if (worksByWords) return { words: String(step), path: [], step: at, as: 'told-work' };
     if (typeof step === 'string') return { words: step, path: ['steps', at], step: at, as: 'words' };
     const sample = step.sample === undefined ? {} : { sample: step.sample };
     return { words: step.do, path: ['steps', at, 'do'], step: at, as: 'words', ...sample };
   });
   return [...ofSteps, ...ofWashes, ...ofWaste, ...leftOut.flatMap(saidInLeftOut)];
 }
-
-/** Sentences of a write-up that stands for reagents and steps, as the entry has neither. */
-const saidInWriteUpAlone = (entry: Entry): readonly Said[] =>
-  entry.reagents.length > 0 || (entry.steps ?? []).length > 0
-    ? []
-    : reactiveSentences(entry).map((words) => ({ words, path: [], as: 'told-work' }));
 
 /** Words beside the work, which put nothing into a pot. */
 function saidBeside(entry: Entry): readonly Said[] {
@@ -203,27 +206,15 @@ function saidBeside(entry: Entry): readonly Said[] {
 /** What a waste is said to be kept from, or its bottles from each other. */
 const keepsApart = /\b(?:apart|separate\w*|never|not|each|own|getrennt\w*|séparé\w*|jamais|separad\w*|nunca)\b/i;
 
-/** Before a name in a sentence: that it was not put in, or should not be. */
-const inEnglishNot = String.raw`never|not|no|nor|cannot|\w+n['’]t|without|if|would|could`;
-const elsewhereNot = String.raw`nicht|nie|niemals|kein\w*|ohne|wenn|jamais|pas|sans|si|nunca|sin|non|mai|senza|se`;
-const takenBack = new RegExp(`(?<![a-zß-ɏ])(?:${inEnglishNot}|${elsewhereNot})(?![a-zß-ɏ])`, 'iu');
-
-const articles = 'the|some|a|cold|warm|hot|den|das|die|le|la|el|il';
-/** Before a name in a sentence: that something goes into it. */
-const takesIn = new RegExp(
-  String.raw`(?<![a-zß-ɏ])(?:onto|into|over|auf|über|sur|dans|sobre|sopra)(?:\s+(?:${articles}))*\s*$`,
-  'iu',
-);
-
-function isPutInByWriteUp({ name, goesIn, onlySpokenOf }: NameInWords, { words }: Said): boolean {
-  const before = words.slice(0, words.indexOf(name));
-  return (goesIn || takesIn.test(before)) && !onlySpokenOf && !takenBack.test(before);
-}
-
 /** How a name in words is taken; undefined where it says nothing. */
-function howOf(one: NameInWords, said: Said, held: Held): BroughtIn['how'] | undefined {
-  const { as } = said;
-  if (as === 'told-work') return isReactive(one.name) && isPutInByWriteUp(one, said) ? 'words' : undefined;
+function howOf(
+  one: NameInWords,
+  { as }: Said,
+  held: Held,
+  putIn: () => ReadonlySet<NameInWords>,
+): BroughtIn['how'] | undefined {
+  if (as === 'told-work')
+    return putIn().has(one) || (!isReactive(one.name) && isThere(one) && !isItsSalt(one)) ? 'words' : undefined;
   if (as === 'aside') return 'spoken-of';
   if (as === 'write-up') return one.isClass || one.onlySpokenOf || !isReactive(one.name) ? undefined : 'spoken-of';
   const isPlain = !one.onlySpokenOf && !isItsSalt(one) && !mayBeItsSalt(one, held);
@@ -241,10 +232,12 @@ function fromWords(
   seen: Set<string>,
   context: ReckoningContext,
 ): readonly BroughtIn[] {
-  return said.flatMap((where) =>
-    namesInWords(where.words).flatMap((one): BroughtIn[] => {
+  return said.flatMap((where) => {
+    const names = namesInWords(where.words);
+    const putIn = once(() => putInBy(names));
+    return names.flatMap((one): BroughtIn[] => {
       const held = holding();
-      const how = isHeld(one, held) ? undefined : howOf(one, where, held);
+      const how = isHeld(one, held) ? undefined : howOf(one, where, held, putIn);
       const key = `${how} ${plain(one.name)} ${where.sample}`;
       if (how === undefined || seen.has(key)) return [];
       seen.add(key);
@@ -255,8 +248,8 @@ function fromWords(
       const outright =
         !one.isClass && !one.onlySpokenOf && !isItsSalt(one) && !(how === 'waste' && keepsApart.test(where.words));
       return [{ item, how, ...(sample !== undefined && { sample }), ...(outright && { outright }) }];
-    }),
-  );
+    });
+  });
 }
 
 /**
@@ -326,16 +319,16 @@ export interface AllBroughtIn {
 }
 
 /** All that meets in an entry beside the reagents that it lists. @param used what it lists, of all samples */
-export function broughtIn(entry: Entry, used: readonly VesselItem[], context: ReckoningContext): AllBroughtIn {
+export function broughtIn(entry: WorkedByWords, used: readonly VesselItem[], context: ReckoningContext): AllBroughtIn {
   const plainly = [...fromLeftOut(entry, context), ...fromSteps(entry, used, context), ...fromWashes(entry, context)];
   const holding = once(() => heldIn(entry, [...used, ...plainly.map(({ item }) => item)]));
   const seen = new Set<string>();
   const inWords = fromWords(saidAtWork(entry), holding, seen, context);
-  const inWriteUp = fromWords(saidInWriteUpAlone(entry), holding, seen, context);
+  const inWriteUp = inWords.filter(({ item, how }) => how === 'words' && item.path.length === 0);
   const items = [...used, ...[...plainly, ...inWriteUp].map(({ item }) => item)];
   const holdingAll = inWriteUp.length === 0 ? holding : once(() => heldIn(entry, items));
   return {
-    atWork: [...plainly, ...inWords, ...inWriteUp],
+    atWork: [...plainly, ...inWords],
     beside: once(() => fromWords(saidBeside(entry), holdingAll, seen, context)),
   };
 }
@@ -347,14 +340,14 @@ export const leftOutWords = ({ item, how }: BroughtIn): readonly string[] =>
 /** `Step 3 takes battery acid, which no reagent holds: …`; undefined for what an entry says plainly itself. */
 export function broughtInWords({ item, how }: BroughtIn): string | undefined {
   if (how !== 'with' && how !== 'words') return undefined;
-  const where = item.path.length === 0 ? 'The write-up' : 'A step';
-  const does = `${item.step === undefined ? where : `Step ${item.step + 1}`} ${how === 'with' ? 'takes' : 'names'}`;
+  const inWork = item.step === undefined ? 'A step' : `Step ${item.step + 1}`;
+  const does = `${item.path.length === 0 ? 'The write-up' : inWork} ${how === 'with' ? 'takes' : 'names'}`;
   return `${does} ${item.reagent.name}, which no reagent holds: it was judged in an amount that nothing tells.`;
 }
 
 /** Where something is only spoken of: `step 3`, the key of its words, the write-up. */
 export function spokenOfIn({ item: { step, path } }: BroughtIn): string {
-  if (step !== undefined) return `step ${step + 1}`;
+  if (step !== undefined && path.length > 0) return `step ${step + 1}`;
   const key = path[0] === 'samples' ? path.findLast((one) => typeof one === 'string') : path[0];
   return key === undefined ? 'the write-up' : `\`${key}\``;
 }

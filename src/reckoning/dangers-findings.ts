@@ -53,7 +53,7 @@ function findBroughtIn({ brought, foreseen, spokenOf }: ForeseenAndAnswered, fin
   for (const { how, item } of brought)
     if (how === 'with' || (how === 'words' && partners.has(item.reagent.name)))
       findings.add('step-brings-in', item.path, {
-        step: (item.step ?? 0) + 1,
+        ...(item.path.length > 0 && { step: (item.step ?? 0) + 1 }),
         name: item.id,
         inWords: how === 'words',
         actual: item.id,

@@ -33,6 +33,7 @@ import { notReadWords } from './left-out.js';
 import { scaledReagent } from './scaling.js';
 import { heatsOfPortions } from './portion-heat.js';
 import { aroundSteps, aroundWaste, coldFrom, staysInCake, type Around } from './told-around.js';
+import { asWorked } from './told-work.js';
 import { heatNotJudged, heatsTold, type HeatNotJudged } from './told-heat.js';
 import {
   bringsWater,
@@ -589,11 +590,12 @@ function foreseeBesides(
  * @param factor so many times as much of everything
  */
 export function foreseeEntry(
-  entry: Entry,
+  written: Entry,
   context: ReckoningContext,
   factor?: Decimal,
   whatIf: WhatIf = asItStands,
 ): EntryForesight {
+  const entry = asWorked(written);
   const gathering = new Gathering();
   const all: VesselItem[] = [];
   const { roomCubicMetres } = whatIf;

@@ -86,6 +86,35 @@ export const aroundWords = table({
   source,
 });
 
+/**
+ * Words of a write-up beside a name, in the languages of makers. `not`: what stands behind it was not put in, up to
+ * what `breaks` (`would not shift, so …`); `puts` stands before what goes in, `into` before what it goes into, `deed …
+ * with` before what it is done with, with nothing but `gap` between; `behind` a name says that it goes in; `and` joins
+ * it to one that does. `work`: something is done that needs no second thing; `aim`: a name behind it is what is to be
+ * made; `stuff` is meant as one though vessels and tools are made of it. A sentence of `hearsay` tells nothing that was
+ * done, nor does what stands under a heading of `elsewhere`.
+ */
+export const toldWork = table({
+  words: text,
+  says: oneOf(
+    'not',
+    'breaks',
+    'into',
+    'puts',
+    'deed',
+    'with',
+    'gap',
+    'behind',
+    'and',
+    'work',
+    'aim',
+    'stuff',
+    'hearsay',
+    'elsewhere',
+  ),
+  source,
+});
+
 /** A code, or the beginning of several: `H35` for H350 and H351. */
 export const hazardWords = table({ code: text, words: filledList(';', text), source });
 

@@ -8,6 +8,7 @@ import { judgedCelsius } from '../reagents/index.js';
 import type { Findings } from '../remarks/findings.js';
 import { heatsIn, heatWordsOf, meltingIn, type HeatInWords } from './heat-in-words.js';
 import { notReadWords, wordsLeftOut } from './left-out.js';
+import { asWorked, type WorkedByWords } from './told-work.js';
 import type { VesselItem } from './vessels.js';
 
 export interface Deed {
@@ -17,7 +18,7 @@ export interface Deed {
 
 /** Heat that words tell and that is judged, as a heating would be. */
 export interface ToldHeat extends Deed {
-  /** The key under which it is told. */
+  /** The key under which it is told; empty for the write-up. */
   readonly under: string;
   /** The step, the first is 0. */
   readonly step?: number;
@@ -42,10 +43,11 @@ const saidLeftOut = ({ leftOut = [] }: Entry): readonly Said[] =>
     .filter((one) => notReadWords(one).length === 0)
     .flatMap((one) => wordsLeftOut(one).map(({ words }) => ({ words, under: String(one.path[0]) })));
 
-function saidIn(entry: Entry): readonly Said[] {
-  const { steps = [], samples } = entry;
+function saidIn(entry: WorkedByWords): readonly Said[] {
+  const { steps = [], samples, worksByWords } = entry;
+  const under = worksByWords ? '' : 'steps';
   const ofSteps = steps.map((one, step): Said => {
-    if (typeof one === 'string') return { words: one, under: 'steps', step };
+    if (typeof one === 'string') return { words: one, under, step };
     const { do: words, sample, heat } = one;
     return {
       words,
@@ -167,9 +169,9 @@ export function heatNotJudged(entry: Entry, items: readonly VesselItem[]): HeatN
 
 /** Warns of heat that was not judged, and tells what heat in words was taken for where no key tells of as much. */
 export function findToldHeat(entry: Entry, notJudged: HeatNotJudged | undefined, findings: Findings): void {
-  const judged = hottestOf(heatsTold(entry));
+  const judged = hottestOf(heatsTold(asWorked(entry)));
   if (judged && judged.celsius > Math.max(wettest, ...heatsOfKeys(entry)))
-    findings.add('heat-of-steps', [judged.under], {
+    findings.add('heat-of-steps', judged.under === '' ? [] : [judged.under], {
       words: judged.words,
       celsius: String(judged.celsius),
       actual: judged.words,

@@ -6,6 +6,7 @@ import { usesInBody } from '../journal/uses-in-body.js';
 import { reactiveWordsTable } from '../tables/compiled/reckoning/reactive-words.js';
 import { textsIn } from './left-out.js';
 import { heatTold } from './told-heat.js';
+import { sentencesOf, workTold } from './told-work.js';
 import { anyOfWords } from './words-as-pattern.js';
 
 /** Words before a class that name no member of it: `of the nitrate`. */
@@ -22,26 +23,26 @@ const reactive = once(() => {
 /** Whether words name something that reacts with much. @example isReactive('household bleach') // true */
 export const isReactive = (words: string): boolean => reactive().test(words);
 
-/** Words as they are read: of a link and a part its label. */
-const asRead = (body: string): string => body.replace(/\]\([^)]*\)/g, ']').replace(/:[a-z]+\[([^\]]*)\]/g, '$1');
-
 /** Sentences of the write-up that name something reactive, as they are read. */
 export const reactiveSentences = onceFor(({ body }: Pick<Entry, 'body'>): readonly string[] =>
-  isReactive(body)
-    ? asRead(body)
-        .split(/(?<=[.!?])\s+|\n+/)
-        .filter(isReactive)
-    : [],
+  isReactive(body) ? sentencesOf(body).filter(isReactive) : [],
 );
 
 /** Reagents that only a list or a table of the write-up names; they stand among what was left out. */
 const listedInBody = ({ reagents, body }: Entry): readonly string[] =>
   reagents.length > 0 ? [] : usesInBody({ body }).map(({ text }) => text);
 
-/** All of a write-up that has a part in what is reckoned: its hottest word of heat, what it names that reacts. */
-export const toldInWords = onceFor((entry: Entry): string =>
-  [heatTold(entry)?.words ?? '', ...reactiveSentences(entry), ...listedInBody(entry)].join('\n').trim(),
-);
+/**
+ * All of a write-up that has a part in what is reckoned, as paragraphs: its hottest word of heat, what it names that
+ * reacts; where it alone tells the work, all of it. Read again it tells the same.
+ */
+export const toldInWords = onceFor((entry: Entry): string => {
+  const told =
+    workTold(entry).length > 0
+      ? sentencesOf(entry.body)
+      : [heatTold(entry)?.words ?? '', ...reactiveSentences(entry), ...listedInBody(entry)];
+  return told.join('\n\n').trim();
+});
 
 /** Words under a key that is none of the work's own. */
 export interface WordsBeside {

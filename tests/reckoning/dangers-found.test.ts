@@ -770,9 +770,9 @@ describe('a write-up', () => {
   });
   it('has nothing else in what is reckoned but this and its heat', () => {
     const words = (body: string) => toldInWords({ ...entry(14, nitrite), body });
-    expect(words('Fine weather. With battery acid. Roasted after that.')).toBe('Roasted\nWith battery acid.');
+    expect(words('Fine weather. With battery acid. Roasted after that.')).toBe('Roasted\n\nWith battery acid.');
     expect(words('Fine weather.')).toBe('');
-    expect(words(words('Fine weather. With battery acid. Roasted after that.'))).toBe('Roasted\nWith battery acid.');
+    expect(words(words('Fine weather. With battery acid. Roasted after that.'))).toBe('Roasted\n\nWith battery acid.');
   });
 });
 

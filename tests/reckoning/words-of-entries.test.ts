@@ -56,4 +56,40 @@ describe('a write-up that alone tells the work', () => {
     'My aunt talks of bleach and vinegar all day.',
     'Wiped the table with water and looked over the vinegar and the bleach on the shelf.',
   ])('is not judged by what it only speaks of: %s', (body) => expect(told({ body }).grave).toEqual([]));
+  it.each([
+    [
+      'The zinc bucket went into the forge until the zinc ran and burned with a blue flame. White fluff settled on the bench and I swept it up.',
+      /zinc/,
+    ],
+    [
+      'Cut the plastic off the telephone wire? Too slow. Burned the PVC cable in the stove instead, then picked out the copper.',
+      /PVC heated|plastic/,
+    ],
+    ['Roasted the cadmium yellow on a shovel over the gas flame to make it redder.', /cadmium/],
+    ['Ground the orpiment dry in the coffee mill and sieved it.', /arsenic|dust/],
+    [
+      'Melted old lead pipe in a tin on the camping stove, skimmed the dross and rubbed it through a tea strainer.',
+      /lead/,
+    ],
+    ['Mit Quecksilber und Schwefel im Mörser verrieben, dann in der Pfanne erhitzt bis es rot wurde.', /mercury/],
+    ['Ultramarin in ein Glas, Salzsäure drauf, gerührt bis es grau war.', /H2S|ultramarine/],
+    ["J'ai versé de l'acide chlorhydrique sur la poudre de sulfure de zinc.", /H2S|sulfide/],
+    ['Covered the malachite with bleach to brighten it, poured that off, and rinsed with vinegar.', /Cl2/],
+    ['The jug had a brown ring that would not shift, so I covered it\nwith thick bleach and\nthen vinegar.', /Cl2/],
+  ])('is judged by what it does with what it names: %s', (body, danger) => {
+    expect(told({ body }).grave.some((one) => danger.test(one))).toBe(true);
+  });
+  it.each([
+    'Nothing done yet. I want to compare the two greens under the lamp.',
+    'Washed three times, dried at 60 °C, ground under water. A soft pale blue.',
+    'Orpiment was the yellow of the Egyptians; I would never heat it at home.',
+    'Put the ochre into water, stirred, let the sand settle and poured the rest off.',
+    'The kiln was cold and the lead glaze test from last year stood in it.',
+    'Ocker in Wasser geschlämmt, dekantiert und auf dem Balkon getrocknet.',
+    'Chalk and water, mixed to a paste and spread on a tile with a knife.',
+    'Mixed the madder lake with linseed oil on a slab of marble.',
+    'Never put bleach on it; without vinegar, too. Washed with water.',
+    "Dissous un peu de gomme dans l'eau, mélangé avec la terre verte.",
+    '## What was done\n\nWashed the blue.\n\n## What to try next\n\nPut bleach in, then vinegar.',
+  ])('is not alarmed by harmless work: %s', (body) => expect(told({ body }).grave).toEqual([]));
 });

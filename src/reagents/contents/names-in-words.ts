@@ -22,6 +22,8 @@ export interface NameInWords {
   readonly onlySpokenOf: boolean;
   /** Words beside it say that it goes in here. */
   readonly goesIn: boolean;
+  /** All words of the sentence on both sides of it, its commas among them; other names in English. */
+  readonly beside: () => { readonly before: string; readonly after: string };
 }
 
 type NameItem = Extract<Item, { kind: 'name' }>;
@@ -73,6 +75,12 @@ const noNames = once((): ReadonlySet<string> => new Set(wordsThatSay('no-name'))
 const elided = /(?<![a-zß-ɏ])(?:d|l|qu)['’](?=[a-zß-ɏ])/giu;
 
 const wordsOf = (items: readonly Item[]): string => items.map((item) => ('text' in item ? item.text : '')).join(' ');
+
+const textOf = (item: Item): string => {
+  if ('text' in item) return item.text;
+  if (item.kind === 'quantity') return item.quantity.written;
+  return item.kind === 'comma' ? ',' : '';
+};
 
 /** How far before a name it is looked for what is said of it. */
 const reach = 6;
@@ -156,6 +164,13 @@ export const namesInWords = memoise(
           isClass: meaning.kind === 'class',
           onlySpokenOf: isOnlySpokenOf(item, beside, goesIn),
           goesIn,
+          beside: () => ({
+            before: items.slice(0, at).map(textOf).join(' '),
+            after: items
+              .slice(at + 1)
+              .map(textOf)
+              .join(' '),
+          }),
         },
       ];
     });

@@ -153,12 +153,16 @@ export const dangerRules = {
     fires: 'reagents: [{ reagent: { name: ammonia } }]\nsteps: [Soda crystals instead of bleach.]',
     silent: 'reagents: [{ reagent: { name: ammonia } }]\nsteps: [Soda crystals instead of chalk.]',
   }),
-  'step-brings-in': rule<{ step: number; name: string; inWords: boolean }>({
+  'step-brings-in': rule<{ step?: number; name: string; inWords: boolean }>({
     when: 'A step takes or names something that is none of the reagents; it is judged as if it were one of them.',
     severity: 'warning',
-    found: ({ step, name, inWords }) =>
-      `Step ${step} ${inWords ? 'names' : 'takes'} ${name}, which no reagent of the entry is; its dangers are judged ` +
-      'in an amount that nothing tells.',
+    found: ({ step, name, inWords }) => {
+      const where = step === undefined ? 'The write-up' : `Step ${step}`;
+      return (
+        `${where} ${inWords ? 'names' : 'takes'} ${name}, which no reagent of the entry is; its dangers are judged ` +
+        'in an amount that nothing tells.'
+      );
+    },
     advice:
       'Add it under `reagents:` with its amount, or write the id of the reagent that is meant. Where something else ' +
       'is called so in short, write its whole name: potassium chloride, a zinc dish.',

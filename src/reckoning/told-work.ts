@@ -1,0 +1,120 @@
+// Work that a write-up tells: which of its sentences tell it, and whether what they name is put in there.
+import { once, onceFor } from '../once.js';
+import type { Entry } from '../journal/entry.js';
+import { namesInWords, type NameInWords } from '../reagents/index.js';
+import { toldWorkTable, type ToldWorkRow } from '../tables/compiled/reckoning/told-work.js';
+import { heatsIn } from './heat-in-words.js';
+import { anyOfWords } from './words-as-pattern.js';
+
+type Says = ToldWorkRow['says'];
+
+const wordsThatSay = (...what: readonly Says[]): readonly string[] =>
+  toldWorkTable().flatMap(({ words, says }) => (what.includes(says) ? [words] : []));
+
+/** Words of the table, each to its end. */
+const any = (...what: readonly Says[]): string =>
+  String.raw`(?<![a-zß-ɏ])${anyOfWords(wordsThatSay(...what))}[a-zß-ɏ]*`;
+
+/** What may stand between a verb and what it puts in: `a good dose of`. */
+const gap = once(() => String.raw`(?:[\s'’]+(?:\d+(?:[.,]\d+)?(?:\s?(?:ml|g|l))?|${any('gap')}))*[\s'’]*$`);
+
+const patterns = once(() => ({
+  notOrBreaks: new RegExp(`(?<not>${any('not')})|${any('breaks')}|;`, 'giu'),
+  puts: new RegExp(`${any('puts')}${gap()}`, 'iu'),
+  into: new RegExp(`${any('into')}${gap()}`, 'iu'),
+  doneWith: new RegExp(
+    String.raw`${any('deed')}(?:\s+[^\s,;]+){0,5}?\s+${any('with')}${gap()}|^\s*${any('with')}${gap()}`,
+    'iu',
+  ),
+  behind: new RegExp(String.raw`^(?:\s*[^\s,.;]+){0,2}?\s*${any('behind')}`, 'iu'),
+  and: new RegExp(String.raw`^\s*(?:,\s*${any('and')}|,|${any('and')})${gap()}`, 'iu'),
+  work: new RegExp(any('puts', 'deed', 'work'), 'iu'),
+  aim: new RegExp(`${any('aim')}${gap()}`, 'iu'),
+  hearsay: new RegExp(any('hearsay'), 'iu'),
+  elsewhere: new RegExp(any('elsewhere'), 'iu'),
+  stuff: new RegExp(`^${anyOfWords(wordsThatSay('stuff'))}`, 'iu'),
+}));
+
+/** Whether words before a name say that it was not put in, or should not be. */
+function isTakenBack(before: string): boolean {
+  const { notOrBreaks } = patterns();
+  let isBack = false;
+  notOrBreaks.lastIndex = 0;
+  for (let found = notOrBreaks.exec(before); found; found = notOrBreaks.exec(before))
+    isBack = found.groups?.not !== undefined;
+  return isBack;
+}
+
+/** Of a write-up as it is read: of a link and a part its label. */
+const asRead = (body: string): string => body.replace(/\]\([^)]*\)/g, ']').replace(/:[a-z]+\[([^\]]*)\]/g, '$1');
+
+/** Sentences of a write-up as they are read; its lines may break within one. */
+export const sentencesOf = (body: string): readonly string[] =>
+  asRead(body)
+    .replace(/(?<=\S)[ \t]*\n(?![ \t]*(?:\n|$|[-*+•|#>]|\d{1,2}[.)]))[ \t]*/g, ' ')
+    .split(/(?<=[.!?])\s+|\n+/)
+    .filter((sentence) => sentence.trim() !== '');
+
+/** Whether a sentence tells of something that was done or is to be done. */
+const tellsWork = (sentence: string): boolean =>
+  patterns().work.test(sentence) || heatsIn(sentence).length > 0 || putInBy(namesInWords(sentence)).size > 0;
+
+const heading = /^[ \t]*#{1,6}[ \t]/;
+
+/** Sentences that may tell the work: no hearsay, and nothing under a heading of what comes next. */
+function sentencesOfWork(body: string): readonly string[] {
+  const { hearsay, elsewhere } = patterns();
+  let isElsewhere = false;
+  return sentencesOf(body).filter((sentence) => {
+    const isHeading = heading.test(sentence);
+    if (isHeading) isElsewhere = elsewhere.test(sentence);
+    return !isHeading && !isElsewhere && !hearsay.test(sentence);
+  });
+}
+
+/**
+ * Sentences of a write-up that stands alone, as neither reagents nor steps say what was put together, and tells of
+ * work; what was withdrawn is not to be done.
+ */
+export const workTold = onceFor(({ reagents, steps = [], status, body }: Entry): readonly string[] => {
+  if (reagents.length > 0 || steps.length > 0 || status === 'withdrawn' || body.trim() === '') return [];
+  const sentences = sentencesOfWork(body);
+  return sentences.some(tellsWork) ? sentences : [];
+});
+
+/** An entry of which the write-up alone tells the work, with its sentences as steps. */
+export interface WorkedByWords extends Entry {
+  readonly worksByWords?: true;
+}
+
+/** The entry as its work is judged: a write-up that stands alone gives the steps. */
+export const asWorked = onceFor((entry: Entry): WorkedByWords => {
+  const steps = workTold(entry);
+  return steps.length === 0 ? entry : { ...entry, steps: [...steps], worksByWords: true };
+});
+
+/**
+ * Those names of a sentence of which it tells that they are put in.
+ * @param names all that it names, in their order
+ */
+export function putInBy(names: readonly NameInWords[]): ReadonlySet<NameInWords> {
+  const { puts, into, doneWith, behind, and } = patterns();
+  const found = new Set<NameInWords>();
+  let joinsFrom: number | undefined;
+  for (const one of names) {
+    const { before, after } = one.beside();
+    const isJoined = joinsFrom !== undefined && and.test(before.slice(joinsFrom));
+    const isPutIn = isJoined || one.goesIn || behind.test(after) || puts.test(before) || doneWith.test(before);
+    if ((!isPutIn && !into.test(before)) || one.onlySpokenOf || isTakenBack(before)) continue;
+    found.add(one);
+    joinsFrom = isPutIn ? `${before} ${one.name}`.length : undefined;
+  }
+  return found;
+}
+
+/** Whether a sentence of the work says that a name is there: it is not taken back, and not what is to be made. */
+export function isThere(one: NameInWords): boolean {
+  const { before } = one.beside();
+  if (one.isClass || (one.onlySpokenOf && !patterns().stuff.test(one.name))) return false;
+  return !isTakenBack(before) && !patterns().aim.test(before);
+}
