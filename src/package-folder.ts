@@ -1,5 +1,5 @@
 // Where the package lies, for what is read from its own files.
-import { existsSync } from 'node:fs';
+import { existsSync, readFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
@@ -9,3 +9,7 @@ export const packageFolder: string = (() => {
   while (!existsSync(join(folder, 'package.json'))) folder = dirname(folder);
   return folder;
 })();
+
+/** Version of this package. */
+export const softwareVersion = (): string =>
+  (JSON.parse(readFileSync(join(packageFolder, 'package.json'), 'utf8')) as { version: string }).version;

@@ -138,7 +138,7 @@ async function ofReading(given: Given, stated: StatedConditions, streams: Stream
   if (strength && !strength.ok) return tellFault(strength.fault, given, streams);
   const { colourAsJson } = await import('./colour/json.js');
   const { colourAsText } = await import('./colour/text.js');
-  const tolerance = values.tolerance === undefined ? undefined : Number(values.tolerance);
+  const tolerance = values.tolerance === undefined ? undefined : toleranceOf(values.tolerance);
   const options = {
     transform: stated.transform!,
     tolerance,
@@ -223,6 +223,9 @@ async function ofPhotograph(given: Given, stated: StatedConditions, streams: Str
   return 0;
 }
 
+/** A colour difference, with a point or a comma. */
+const toleranceOf = (value: NonNullable<Values[string]>): number => Number(String(value).trim().replace(',', '.'));
+
 const text = (value: Values[string]): string | undefined => (value === undefined ? undefined : String(value));
 
 /** The values of an option that may be given several times; undefined if it was not given. */
@@ -233,7 +236,7 @@ function checkUse(given: Given): void {
   checkColours(given);
   checkPhotograph(given);
   const { observer, transform, tolerance, against } = given.values;
-  if (tolerance !== undefined && !(Number(tolerance) > 0))
+  if (tolerance !== undefined && !(toleranceOf(tolerance) > 0))
     throw new WrongUse(`--tolerance is a colour difference such as 1.5, not ${String(tolerance)}.`);
   if (given.values['tinting-strength'] && against === undefined)
     throw new WrongUse('--tinting-strength needs another tint: --against FILE.');

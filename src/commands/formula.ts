@@ -174,7 +174,12 @@ function wordsOf(known: Known, written: Formula): string {
 function readCounts(texts: readonly string[]): Record<string, Decimal> {
   const given: Record<string, Decimal> = {};
   for (const text of texts) {
-    const parts = /^([nxyz])=(\d{1,9}(?:\.\d{1,9})?)$/.exec(text);
+    const parts = /^([nxyz])=(\d{1,9}(?:\.\d{1,9})?)$/.exec(
+      text
+        .trim()
+        .replace(/\s*=\s*/, '=')
+        .replace(',', '.'),
+    );
     if (!parts) throw new WrongUse(`--count takes a letter and a number, like x=5, not '${text}'.`);
     given[parts[1]!] = exact(parts[2]!);
   }

@@ -108,6 +108,14 @@ function settled(words: readonly string[], options: Command['options']): string[
 
 async function run(words: readonly string[], streams: Streams): Promise<ExitCode> {
   const { name, rest } = commandOf(words);
+  if (name !== undefined && versionWords.has(name)) {
+    const { softwareVersion } = await import('../package-folder.js');
+    streams.result(`masstone ${softwareVersion()}\n`);
+    return 0;
+  }
+  // `help weigh` is `weigh --help`.
+  const [asked] = rest.filter((word) => !word.startsWith('-'));
+  if (name === 'help' && asked !== undefined) return run([asked, '--help'], streams);
   if (name === '--help' || name === '-h' || name === 'help') {
     streams.result(overview());
     return 0;
@@ -118,9 +126,12 @@ async function run(words: readonly string[], streams: Streams): Promise<ExitCode
     return 2;
   }
   const found = Object.hasOwn(commands, name) ? commands[name] : undefined;
-  if (!found) throw new WrongUse(`There is no command '${name}'. ${known()}`);
+  if (!found) {
+    const { commandMeant } = await import('./wrong-words.js');
+    throw new WrongUse(`There is no command '${name}'.${commandMeant(name, Object.keys(commands))} ${known()}`);
+  }
   const { command } = await found.load();
-  const { values, positionals } = parsed(command, rest);
+  const { values, positionals } = await parsed(command, rest);
   if (values.help) {
     streams.result(`${command.help.trim()}\n`);
     return 0;
@@ -132,16 +143,22 @@ async function run(words: readonly string[], streams: Streams): Promise<ExitCode
 
 const known = (): string => `Commands: ${Object.keys(commands).join(', ')}.`;
 
-function parsed(command: Command, words: readonly string[]): Pick<Given, 'values' | 'positionals'> {
+const versionWords: ReadonlySet<string> = new Set(['--version', '-V', '-v', 'version']);
+
+async function parsed(command: Command, words: readonly string[]): Promise<Pick<Given, 'values' | 'positionals'>> {
+  const options = { ...command.options, ...common };
   try {
     return parseArgs({
       args: settled(words, command.options),
-      options: { ...command.options, ...common },
+      options,
       allowPositionals: true,
       strict: true,
     }) as Pick<Given, 'values' | 'positionals'>;
   } catch (error) {
-    throw new WrongUse(`${(error as Error).message} (masstone ${command.name} --help lists the options)`);
+    const { whatIsWrong } = await import('./wrong-words.js');
+    throw new WrongUse(
+      `${whatIsWrong(error as Error, words, options)} (masstone ${command.name} --help lists the options)`,
+    );
   }
 }
 

@@ -191,9 +191,13 @@ function kindOf(expected: string, value: unknown): FactsOf<'wrong-type'>['kind']
   }
 }
 
+const colourPattern =
+  '{ lab: [54.1, -30.2, 6.0], illuminant: D65, observer: 10 }, or roughly { srgb: "#5f8f6b" }; in words: `looks`.';
+
 /** How an item of a list that stands in one text is written with keys; why it is not read as it is. */
 function inList(path: Path, value: string): Pick<FactsOf<'wrong-type'>, 'reason' | 'ownCure' | 'pattern'> {
   const list = path.at(-2);
+  if (path.at(-1) === 'colour') return { pattern: colourPattern };
   if (typeof path.at(-1) !== 'number') return {};
   if (list === 'samples') return { pattern: '{ sample: A, obtained: 1.98 g, differs: … }' };
   const no = listsOfUses.has(list) ? whyNoUse(value) : undefined;

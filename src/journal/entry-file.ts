@@ -106,7 +106,7 @@ export function readEntry(file: string, text: string): EntryReading {
   });
   const empty: Path[] = [];
   const data = withoutEmpty(whole, (path) => empty.push(path));
-  findEmpty(empty, findings);
+  findEmpty(empty, matter, findings);
   const before = remarksFrom(findings.all, placesIn(file, read));
   const onForm = new Findings();
   const { value: checked, stoodIn, leftOut } = checkAsFar(entrySchema, data, 'entry', onForm, standInsFor(file));
@@ -160,12 +160,22 @@ function inPartOf(file: string, { matter, matterLine, body, bodyLine, yaml }: Sp
 }
 
 /** What was left blank; said once where it is a form that was not filled in. */
-function findEmpty(paths: readonly Path[], findings: Findings): void {
+function findEmpty(paths: readonly Path[], matter: string, findings: Findings): void {
   const [first] = paths;
   const keys = paths.map((path) => String(path.findLast((step) => typeof step === 'string') ?? ''));
   if (first !== undefined && paths.length > 2)
     findings.add('empty-key', { key: first }, { key: keys[0]!, others: [...new Set(keys.slice(1))] });
-  else for (const [at, path] of paths.entries()) findings.add('empty-key', { key: path }, { key: keys[at]! });
+  else
+    for (const [at, path] of paths.entries()) {
+      const comment = commentBehind(keys[at]!, matter);
+      findings.add('empty-key', { key: path }, { key: keys[at]!, ...(comment !== undefined && { comment }) });
+    }
+}
+
+/** `colour: #2a7f62`: what a sign that begins a comment was written to begin. */
+function commentBehind(key: string, matter: string): string | undefined {
+  const named = key.replace(/[^\w-]/g, '.');
+  return new RegExp(`(?:^|[\\s{,])${named}\\s*:\\s+(#[\\w-]+)`, 'm').exec(matter)?.[1];
 }
 
 /** Text with a key in another spelling at a place. */

@@ -11,6 +11,7 @@ import { misspelt } from './nearest.js';
 import { plainLetters } from './plain-letters.js';
 import { isBareId, sampleInOneText, sampleOfKey, samplesInOneText } from './sample-in-one-text.js';
 import { quantityFault } from './quantities.js';
+import { hexMeant } from './values.js';
 import { grAsGrams, whyGrams } from './slips-in-amounts.js';
 
 type Issue = z.core.$ZodIssue;
@@ -333,24 +334,51 @@ function ofKeyOfSample(key: string, value: unknown, path: Path): Mending[] {
 
 /** A colour in one text that has the code of one in it: `#a05a9c, by the window`. */
 function ofColour(value: string, path: Path, subject: string): Mending[] {
-  const code = /#[0-9a-f]{6}\b/i.exec(value)?.[0];
-  if (code === undefined) return [];
+  const code = /#[0-9a-f]{6}\b/i.exec(value)?.[0] ?? hexMeant(value);
+  if (code === undefined) return ofLab(value, path, subject);
   const why = 'a rough estimate; a photo that shows a chart beside the sample tells more (`masstone colour --help`)';
   const facts = { subject, written: value, meant: `{ srgb: "${code}" }`, why, actual: value };
   return [{ path, mend: set({ srgb: code }), found: found('read-as', facts) }];
 }
 
+/** `Lab 50 10 10`, `CIELAB: 50,3 -10,2 4,0 (D50/2°)`: the figures, and the light and the observer that are named. */
+function ofLab(value: string, path: Path, subject: string): Mending[] {
+  const [, figures = '', light = ''] = /^(?:cie)?\s*l\*?a\*?b\*?\s*[=:]?\s*([^a-z(]+)\s*\(?(.*)$/is.exec(value) ?? [];
+  const lab = threeIn(figures.replace(/[\s,;]+$/, ''));
+  if (lab === undefined) return [];
+  const illuminant = /\b(?:D50|D65|A|F2|F11|LED-B3)\b/.exec(light)?.[0];
+  const observer = /(?:^|[\s,/])(2|10)\s*(?:°|deg|$)/.exec(light)?.[1];
+  const meant = {
+    lab,
+    ...(illuminant !== undefined && { illuminant }),
+    ...(observer !== undefined && { observer: Number(observer) }),
+  };
+  const shown = [
+    `lab: [${lab.join(', ')}]`,
+    ...(illuminant === undefined ? [] : [`illuminant: ${illuminant}`]),
+    ...(observer === undefined ? [] : [`observer: ${observer}`]),
+  ];
+  const facts = { subject, written: value, meant: `{ ${shown.join(', ')} }`, actual: value };
+  return [{ path, mend: set(meant), found: found('read-as', facts) }];
+}
+
 /** Three figures in one text: `53.0, 23.1, -17.9`, `53,0; 23,1; −17,9`, `L* 53 a* 23.1 b* -17.9`. */
 function ofTriple(value: string, path: Path, subject: string): Mending[] {
+  const three = threeIn(value);
+  if (three === undefined) return [];
+  const facts = { subject, written: value, meant: `[${three.join(', ')}]`, actual: value };
+  return [{ path, mend: set(three), found: found('read-as', facts) }];
+}
+
+function threeIn(value: string): readonly number[] | undefined {
   const bare = value
     .replaceAll('−', '-')
     .replace(/[[\]]|\b[LabXYZ]\*?\s*[=:]?(?=\s*-?\d)/g, ' ')
     .trim();
   const withCommas = /;/.test(bare) || !/[.,]\s/.test(`${bare} `);
   const parts = bare.split(withCommas ? /\s*;\s*|\s+/ : /\s*[,;]\s*|\s+/).map((part) => part.replace(',', '.'));
-  if (parts.length !== 3 || !parts.every((part) => /^-?\d+(?:\.\d+)?$/.test(part))) return [];
-  const facts = { subject, written: value, meant: `[${parts.join(', ')}]`, actual: value };
-  return [{ path, mend: set(parts.map(Number)), found: found('read-as', facts) }];
+  const isThree = parts.length === 3 && parts.every((part) => /^-?\d+(?:\.\d+)?$/.test(part));
+  return isThree ? parts.map(Number) : undefined;
 }
 
 /** Lists whose items may be a text. */

@@ -1,6 +1,6 @@
 // Checks amounts that stand in a journal: each key wants one kind of quantity, with its unit.
 import { commasRead, parseQuantity, type Dimension } from '../chemistry/quantity/index.js';
-import { isAmount, readHeat } from '../reagents/index.js';
+import { isAmount, multipliedOut, readHeat } from '../reagents/index.js';
 import type { Fault } from '../outcome.js';
 import { valueFault, type ValueFault } from '../remarks/value-fault.js';
 import type { WantedQuantity } from '../remarks/rules/values.js';
@@ -110,6 +110,8 @@ const wellCured: ReadonlySet<string> = new Set(['comma', 'range', 'tolerance', '
 /** These may be told in words; in figures they must have their unit. */
 const mayBeWords: ReadonlySet<QuantityKind> = new Set(['temperature', 'time', 'amount', 'obtained', 'poured']);
 const beginsWithNumber = /^[+\-−]?\.?\d/;
+/** `~10`, `about 10`. */
+const roughly = /^(?:[~≈±]|(?:ca\.?|circa|about|approx\.?|around|roughly|etwa|ungefähr|rund|environ)\s)\s*(?=\.?\d)/i;
 
 /** A number of things that are no unit and look like none: `3 scoops`. */
 function countsThings(text: string): boolean {
@@ -155,9 +157,10 @@ export interface NotRead {
  */
 export function notRead(text: string, kind: QuantityKind): NotRead | undefined {
   const written = text.trim();
-  if (!beginsWithNumber.test(written) || isAmount(written) || countsThings(written)) return undefined;
-  const parsed = parseQuantity(written);
-  if (parsed.ok || beginsWithQuantity(written, kind)) return undefined;
+  const figure = written.replace(roughly, '');
+  if (!beginsWithNumber.test(figure) || isAmount(written) || countsThings(figure)) return undefined;
+  const parsed = parseQuantity(figure);
+  if (parsed.ok || beginsWithQuantity(figure, kind)) return undefined;
   const { name, example, unit } = kinds[kind];
   const { nearest: near } = parsed.fault;
   return { written: shortened(written), name, example, unit, ...(near !== undefined && { nearest: near }) };
@@ -167,6 +170,21 @@ export function notRead(text: string, kind: QuantityKind): NotRead | undefined {
 function parsesAsOther(text: string, kind: QuantityKind): boolean {
   const parsed = parseQuantity(text);
   return parsed.ok && !kinds[kind].dimensions.includes(parsed.value.dimension);
+}
+
+/** `17 gr`, `2x 50 ml`: an amount that can only mean one thing. */
+function asOtherwiseWritten(text: string, kind: QuantityKind): ValueFault | undefined {
+  const { dimensions } = kinds[kind];
+  const inGrams = grAsGrams(text);
+  if (inGrams !== text && dimensions.includes('mass')) {
+    const grams = commasRead(inGrams) ?? inGrams;
+    if (parseQuantity(grams).ok)
+      return valueFault('read-as', { written: shortened(text), meant: grams, why: whyGrams, expected: [grams] });
+  }
+  const once = commasRead(text) ?? text;
+  const times = multipliedOut(once);
+  if (times === once || !parseQuantity(times).ok || examine(times, kind) !== undefined) return undefined;
+  return valueFault('read-as', { written: shortened(text), meant: times, why: 'multiplied out', expected: [times] });
 }
 
 function examine(text: string, kind: QuantityKind): ValueFault | undefined {
@@ -181,12 +199,8 @@ function examine(text: string, kind: QuantityKind): ValueFault | undefined {
       why: 'its comma can mean nothing else',
       expected: [meant],
     });
-  const inGrams = grAsGrams(text);
-  if (inGrams !== text && dimensions.includes('mass')) {
-    const grams = commasRead(inGrams) ?? inGrams;
-    if (parseQuantity(grams).ok)
-      return valueFault('read-as', { written: shortened(text), meant: grams, why: whyGrams, expected: [grams] });
-  }
+  const other = asOtherwiseWritten(text, kind);
+  if (other) return other;
   const letters = digitsMeant(text);
   if (letters) {
     const facts = { written: shortened(text), ...wanted, expected: [wanted.name] };
@@ -274,6 +288,6 @@ function unreadable({ code, message, cure, nearest, expected }: Fault, facts: Qu
     reason: message.replace(/\.$/, ''),
     expected: expected === undefined ? facts.expected : [expected],
   };
-  if (code === 'unit') return valueFault('unit', { ...told, nearest });
+  if (code === 'unit') return valueFault('unit', { ...told, nearest, ...(expected === 'mol/L' && { ownCure: cure }) });
   return valueFault('quantity', { ...told, ...(wellCured.has(code) && { ownCure: cure }) });
 }

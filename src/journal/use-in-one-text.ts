@@ -1,5 +1,5 @@
 // What goes into an entry, written in one text instead of under keys: `50 ml of 10 % ammonia`.
-import { isAmount, readReagentText, withPlainPoints } from '../reagents/index.js';
+import { isAmount, multipliedOut, readReagentText, withPlainPoints } from '../reagents/index.js';
 import { digitsMeant, grAsGrams } from './slips-in-amounts.js';
 import type { Use } from './schema.js';
 
@@ -24,10 +24,12 @@ const withoutSigns = (text: string): string =>
  */
 export function useInOneText(text: string): UseWritten | undefined {
   if (digitsMeant(text) !== undefined) return undefined;
-  const read = readReagentText(grAsGrams(withPlainPoints(withoutSigns(text))));
+  const plain = grAsGrams(withPlainPoints(withoutSigns(text)));
+  const read = readReagentText(plain);
   if (!read.ok) return undefined;
   const { name, formula, amount, strength, purity, density, unused = [] } = read.value;
-  if (unused.length > 0 || formula !== undefined) return withAllWords(text, amount && amountWritten(amount));
+  if (unused.length > 0 || formula !== undefined)
+    return withAllWords(text, multipliedOut(plain), amount && amountWritten(amount));
   return {
     [lotName.test(name) ? 'lot' : 'reagent']: name,
     ...(amount && { amount: amountWritten(amount) }),
@@ -38,12 +40,12 @@ export function useInOneText(text: string): UseWritten | undefined {
 }
 
 /** Only the amount goes under its own key, where it stands at one end. */
-function withAllWords(text: string, amount: string | undefined): UseWritten {
+function withAllWords(text: string, plain: string, amount: string | undefined): UseWritten {
   if (amount === undefined) return { reagent: text };
-  const before = text.endsWith(amount) ? text.slice(0, -amount.length) : undefined;
-  const name = before ?? (text.startsWith(amount) ? text.slice(amount.length).replace(/^\s*of\s+/, ' ') : text);
-  const bare = name.trim().replace(/[\s,;:]+$/, '');
-  return bare === '' || name === text ? { reagent: text } : { reagent: bare, amount };
+  const before = plain.endsWith(amount) ? plain.slice(0, -amount.length) : undefined;
+  const name = before ?? (plain.startsWith(amount) ? plain.slice(amount.length).replace(/^\s*of\s+/, ' ') : plain);
+  const bare = name.trim().replace(/[\s,;:]+$|\s[-–—]$/, '');
+  return bare === '' || name === plain ? { reagent: text } : { reagent: bare, amount };
 }
 
 /** Several things in one text, each with an amount of its own: `lead nitrate 10 g, potassium chromate 6 g`. */

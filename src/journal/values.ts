@@ -295,9 +295,30 @@ export const moment = checked(
 /** Seconds from the start. @example secondsOf('3:40') // 220 */
 export const secondsOf = (text: string): number => text.split(':').reduce((sum, part) => sum * 60 + Number(part), 0);
 
+/**
+ * The code of a colour on a screen that is written in another way: `2a7f62`, `#2a7`, `0x2a7f62`, `rgb(42, 127, 98)`;
+ * undefined for what is none.
+ * @example hexMeant('rgb(42, 127, 98)') // '#2a7f62'
+ */
+export function hexMeant(text: string): string | undefined {
+  const plain = text.trim().toLowerCase();
+  const [, six] = /^(?:#|0x)?\s?([0-9a-f]{6})(?:ff)?$/.exec(plain) ?? [];
+  if (six !== undefined) return `#${six}`;
+  const [, three] = /^#([0-9a-f]{3})$/.exec(plain) ?? [];
+  if (three !== undefined) return `#${[...three].map((digit) => digit + digit).join('')}`;
+  const [, inner = ''] = /^s?rgba?\s*[(:]?\s*([\d\s,;/]+)\)?$/.exec(plain) ?? [];
+  const parts = inner.split(/[\s,;/]+/).filter((part) => part !== '');
+  if (parts.length !== 3 || parts.some((part) => Number(part) > 255)) return undefined;
+  return `#${parts.map((part) => Number(part).toString(16).padStart(2, '0')).join('')}`;
+}
+
 /** `#rrggbb` */
 export const hexColour = checked(
-  (text) => (/^#[0-9a-f]{6}$/i.test(text) ? undefined : valueFault('srgb', { written: text, expected: ['#rrggbb'] })),
+  (text) => {
+    if (/^#[0-9a-f]{6}$/i.test(text)) return undefined;
+    const meant = hexMeant(text);
+    return meant === undefined ? valueFault('srgb', { written: text, expected: ['#rrggbb'] }) : readAs(text, meant);
+  },
   ['#4f8a6b'],
 ).meta({ pattern: '^#[0-9A-Fa-f]{6}$', examples: ['#4f8a6b'] });
 

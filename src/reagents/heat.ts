@@ -133,16 +133,24 @@ const byHand: ReadonlySet<string> = new Set(['warm', 'hot', 'lukewarm', 'tepid']
  */
 export const readHeat: (written: string) => Heat = memoise((written) => written, readAnew, 2000);
 
+/** `250C`, `480 deg F`, `60 celsius`: the scale is told, and its sign is not. */
+const scaleTold =
+  /(?<=\d)\s*(?:(?:[°ºo]|deg(?:ree)?s?\.?|grad)\s*)?(c(?:elsius|entigrade)?|f(?:ahrenheit)?)(?![a-zà-ɏ\d])/gi;
+const withScale = (text: string): string =>
+  text.replace(scaleTold, (_, scale: string) => ` °${scale.charAt(0).toUpperCase()}`);
+
 function readAnew(written: string): Heat {
-  const number = ofNumber(written) ?? numberWithin(written) ?? ofDegrees(written);
+  const scaled = withScale(written);
+  const told = ofNumber(scaled) ?? numberWithin(scaled) ?? ofDegrees(written);
+  const number = told && { ...told, written };
   if (number) return number;
   const asNames = written.replace(/\^(?=\d)/g, 'cone ').replace(spacedMark, '$1 $2');
   // `hand-hot, never simmering`: what it was kept from counts only where nothing else is said.
   const kept = heatWordsIn(asNames.replace(/\b(?:never|not|without)\b[^,;.]*/gi, ' '));
-  const told = kept.length > 0 ? kept : heatWordsIn(asNames);
+  const found = kept.length > 0 ? kept : heatWordsIn(asNames);
   // A mark or a cone says more than the oven or kiln that it stands with.
-  const numbered = told.filter(({ word }) => /\d/.test(word));
-  const [hottest] = [...(numbered.length > 0 ? numbered : told)].sort((a, b) => b.high.cmp(a.high));
+  const numbered = found.filter(({ word }) => /\d/.test(word));
+  const [hottest] = [...(numbered.length > 0 ? numbered : found)].sort((a, b) => b.high.cmp(a.high));
   if (!hottest || (measuredByElse.test(written) && byHand.has(hottest.word)))
     return { written, known: 'not-known', ...atWorst };
   const { word, low, usual, high, note, source } = hottest;

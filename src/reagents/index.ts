@@ -48,6 +48,6 @@ export {
 export { isAmount, readAmountWords } from './rough.js';
 export { strengthNamed, strengthOfWord } from './sold-as.js';
 export { resolveStrength, type StrengthGiven } from './strength.js';
-export { readReagentText, withPlainPoints } from './text.js';
+export { multipliedOut, readReagentText, withPlainPoints } from './text.js';
 export { isWater, isWaterWritten } from './water.js';
 export { assumptionsOf, doubtSentence, strengthAssumptionsOf } from './words.js';

@@ -4,12 +4,25 @@ import { memoise } from '../memoise.js';
 import type { Fault } from '../outcome.js';
 import { nameOfFormula } from './name-of-formula.js';
 
-/** Whether its ions were found and their charges do not add up. */
-function isUnbalanced(written: string): boolean {
+type Ions = Extract<ReturnType<typeof ionsOf>, { ok: true }>['value'];
+
+/** The ions of a neutral formula that says all; undefined where there are none. */
+function ionsIn(written: string): Ions | undefined {
   const parsed = parseFormula(written);
-  if (!parsed.ok || parsed.value.charge !== 0 || parsed.value.doubts.length > 0) return false;
+  if (!parsed.ok || parsed.value.charge !== 0 || parsed.value.doubts.length > 0) return undefined;
   const ions = ionsOf(parsed.value);
-  return ions.ok && ions.value.ions.length > 0 && !ions.value.balanced;
+  return ions.ok && ions.value.ions.length > 0 ? ions.value : undefined;
+}
+
+/** Nitride, carbide or hydride beside oxide: an oxyanion with a wrong count, taken apart (`PbNO3`). */
+const fromApart: ReadonlySet<string> = new Set(['nitride', 'carbide', 'hydride']);
+const isTakenApart = ({ ions }: Ions): boolean =>
+  ions.some(({ name }) => fromApart.has(name)) && ions.some(({ formula }) => /^O\d?\^/.test(formula));
+
+/** Whether its ions were found and their charges do not add up, or only if an oxyanion is taken apart. */
+function isUnbalanced(written: string): boolean {
+  const ions = ionsIn(written);
+  return ions !== undefined && (!ions.balanced || isTakenApart(ions));
 }
 
 const isKnown = (written: string): boolean => parseFormula(written).ok && nameOfFormula(written) !== undefined;
@@ -25,15 +38,39 @@ function* oneCountAway(salt: string): Generator<string> {
     for (const other of digits)
       if (other !== count) yield `${salt.slice(0, from)}${other}${salt.slice(from + count.length)}`;
   }
-  const [, metal, ion] = /^([A-Z][a-z]?)([A-Z][A-Za-z\d]+)$/.exec(salt) ?? [];
+  const [, metal, ion] = /^([A-Z][a-z]?\d?)([A-Z][A-Za-z\d]*[A-Z\d][A-Za-z\d]*)$/.exec(salt) ?? [];
   if (ion !== undefined) for (const count of [2, 3]) yield `${metal}(${ion})${count}`;
+  // Brackets left away: `CuOH2`, `Al2SO43`, `K3FeCN6`.
+  const [, before, group, count] = /^(.+?)(CN|OH|NO3|SO4|CO3|PO4)(\d)$/.exec(salt) ?? [];
+  if (group !== undefined) yield `${before}(${group})${count}`;
+}
+
+/**
+ * The salt of one cation and one anion of several atoms in the counts that their charges ask for: `ZnPO4` as
+ * Zn3(PO4)2. Metals bind single atoms in many other counts (Fe3C).
+ */
+function byCharges(salt: string): string | undefined {
+  const { ions = [] } = ionsIn(salt) ?? {};
+  const [cation, anion] = [...ions].sort((a, b) => b.charge - a.charge);
+  if (ions.length !== 2 || !cation || !anion || cation.charge <= 0 || anion.charge >= 0) return undefined;
+  if (!severalAtoms.test(anion.formula)) return undefined;
+  const divisor = commonDivisor(cation.charge, -anion.charge);
+  const crossed = counted(cation.formula, -anion.charge / divisor) + counted(anion.formula, cation.charge / divisor);
+  return crossed !== salt && ionsIn(crossed)?.balanced === true ? crossed : undefined;
+}
+const severalAtoms = /[A-Z][^A-Z]*[A-Z]/;
+const commonDivisor = (a: number, b: number): number => (b === 0 ? a : commonDivisor(b, a % b));
+function counted(ion: string, count: number): string {
+  const bare = ion.replace(/\^.*$/, '');
+  if (count === 1) return bare;
+  return /^[A-Z][a-z]?$/.test(bare) ? `${bare}${count}` : `(${bare})${count}`;
 }
 
 const longest = 40;
 
 /**
  * Why a formula is questioned, and which salts it may have been meant for; undefined where its charges balance, its
- * ions are not known, or no known salt is one count away.
+ * ions are not known, or no salt is near.
  * @example likelyFormula('NaCO3').cure // 'Write Na2CO3 (sodium carbonate), if that is meant.'
  */
 export const likelyFormula: (written: string) => Fault<'charges'> | undefined = memoise(
@@ -45,9 +82,12 @@ export const likelyFormula: (written: string) => Fault<'charges'> | undefined = 
 function findLikely(written: string): Fault<'charges'> | undefined {
   if (written.length > longest || !isUnbalanced(written) || nameOfFormula(written) !== undefined) return undefined;
   const [, salt = '', water = ''] = saltAndWater.exec(written.trim()) ?? [];
-  const likely = [...new Set([...oneCountAway(salt)].filter((one) => isKnown(one) && !isUnbalanced(one)))];
+  const away = [...new Set([...oneCountAway(salt)].filter((one) => isKnown(one) && !isUnbalanced(one)))];
+  const crossed = away.length === 0 ? byCharges(salt) : undefined;
+  const likely = crossed === undefined ? away : [crossed];
   if (likely.length === 0) return undefined;
-  const shown = likely.map((one) => `${one}${water} (${nameOfFormula(one)!})`);
+  const nameOf = (one: string): string => (nameOfFormula(one) === undefined ? '' : ` (${nameOfFormula(one)!})`);
+  const shown = likely.map((one) => `${one}${water}${nameOf(one)}`);
   return {
     code: 'charges',
     message: `The charges of the ions in ${written} do not add up to nothing.`,

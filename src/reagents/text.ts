@@ -482,6 +482,22 @@ const decimalComma = /(?<=(?:^|\s)\d+),(?=\d{1,2}\s*(?:\p{L}{1,2}|grams?|m?mol(?
  */
 export const withPlainPoints = (line: string): string => line.replace(decimalComma, '.');
 
+/** So many times a measure: `2x 50 ml`, `3 × 100 mL`; a formula's water (`x 18H2O`) has no unit behind it. */
+const timesMeasure = new RegExp(
+  String.raw`(?<=^|[\s,;(])(\d{1,2})\s*(?:[x×*]|mal\b|times\b|fois\b)\s*(\d+(?:\.\d+)?)` +
+    String.raw`(?=\s*(?:[mcd]?l|[mk]?g|tsp|tbsp)(?![a-z\d]))`,
+  'giu',
+);
+
+/**
+ * A text with such measures multiplied out, to as many decimals as were written.
+ * @example multipliedOut('water 2x 50 ml') // 'water 100 ml'
+ */
+export const multipliedOut = (text: string): string =>
+  text.replace(timesMeasure, (_, times: string, measure: string) =>
+    (Number(times) * Number(measure)).toFixed(measure.split('.')[1]?.length ?? 0),
+  );
+
 /**
  * Reads a reagent line: a name or formula, then quantities in any order, each known by its unit; `purity 95 %`,
  * `density 1.05 g/mL` and `drop 0.05 mL` name what could be taken for something else. Quantities may also come first:
@@ -501,7 +517,7 @@ export function readReagentText(written: string): Outcome<ReagentWritten> {
       expected: 'a name or formula and its quantities',
       cure: 'Write one reagent at a time.',
     });
-  const { line: whole, ratios } = takeParts(inDigits(written.replace(lotWord, '')));
+  const { line: whole, ratios } = takeParts(multipliedOut(inDigits(written.replace(lotWord, ''))));
   const { line: unsaid, amount: said } = takeAmountWords(whole);
   const line = withoutBrackets(unsaid);
   const words = nameFirst(wordsOf(line.text));

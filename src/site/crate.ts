@@ -1,12 +1,10 @@
 // The journal as an RO-Crate 1.2: what it is, whose, under what terms, and each entry as a dataset with its files, what
 // was measured with what, and what reckoned it. Source: RO-Crate 1.2, https://w3id.org/ro/crate/1.2
-import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
 import type { JournalModel } from '../crosslinks/model.js';
 import { filesNamedIn } from '../journal/named-files.js';
 import { orcidUrl } from '../journal/values.js';
 import { hashOf, identityOf } from '../kept/inputs.js';
-import { packageFolder } from '../package-folder.js';
+import { softwareVersion } from '../package-folder.js';
 import type { Figure, ReckonedEntry } from '../reckoning/contracts.js';
 import { rowsOfReckoning } from '../reckoning/gist.js';
 import type { FileContent, Part } from './assets.js';
@@ -24,10 +22,6 @@ export const crateFile = 'ro-crate-metadata.json';
 const specification = 'https://w3id.org/ro/crate/1.2';
 const softwareId = '#masstone';
 const reckoningId = '#reckoning';
-
-/** Version of this package. */
-export const softwareVersion = (): string =>
-  (JSON.parse(readFileSync(join(packageFolder, 'package.json'), 'utf8')) as { version: string }).version;
 
 const ref = (id: string): Reference => ({ '@id': id });
 

@@ -27,6 +27,29 @@ describe('masstone', () => {
     const { stdout } = masstone(['weigh', '--json', '--reaction', 'N2 + 3 H2 -> 2 NH3', '--for', '-1 g'], folderOf({}));
     expect(JSON.parse(stdout).error.message).toContain('less than nothing');
   });
+  it.each([
+    [['publsih'], 'Did you mean publish?'],
+    [['color', '--lab', '50 0 0'], 'Did you mean colour?'],
+    [['wiegh', '3'], 'Did you mean weigh?'],
+    [['weigh', '3', '--fro', '10 g'], "no option '--fro'. Did you mean --for?"],
+    [['weigh', '3', '-for', '10 g'], "no option '-for'. Did you mean --for?"],
+    [['weigh', '--reagant=NaCl 5 g'], "no option '--reagant'. Did you mean --reagent?"],
+    [['proof', '--jurnal', 'x'], 'Did you mean --journal?'],
+    [['publish', '--zzzzzz'], "no option '--zzzzzz'. (masstone publish"],
+    [['foresee', 'bleach', '--heat'], '--heat takes a value behind it, and there is none.'],
+    [['proof', '--new=yes'], '--new takes no value.'],
+    [['help', 'nope'], "There is no command 'nope'."],
+  ])('says what was probably meant by %j', (words, said) => {
+    const { status, stderr } = masstone(words, folderOf({}));
+    expect(status).toBe(2);
+    expect(stderr).toContain(said);
+    expect(stderr).not.toContain('positional');
+  });
+  it('tells the help of a command behind `help`, and its version', () => {
+    expect(masstone(['help', 'weigh'], folderOf({})).stdout).toMatch(/^Use: masstone weigh/);
+    for (const words of [['--version'], ['-V'], ['version']])
+      expect(masstone(words, folderOf({})).stdout).toMatch(/^masstone \d+\.\d+\.\d+\n$/);
+  });
   it('lists every command when asked for help', () => {
     const { status, stdout } = masstone(['--help'], folderOf({}));
     expect(status).toBe(0);

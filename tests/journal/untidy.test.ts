@@ -35,6 +35,66 @@ describe('keys in the words of other languages', () => {
   });
 });
 
+describe('a colour as it comes', () => {
+  const colourOf = (written: string) =>
+    read(`samples:\n  - sample: A\n    colour: ${written}`).entry?.samples[0]?.colour;
+  it.each([
+    ['rgb(42, 127, 98)', { srgb: '#2a7f62' }],
+    ['RGB 42 127 98', { srgb: '#2a7f62' }],
+    ['"#2A7"', { srgb: '#22aa77' }],
+    ['{ srgb: 2a7f62 }', { srgb: '#2a7f62' }],
+    ['{ hex: rgb(42 127 98) }', { srgb: '#2a7f62' }],
+    ['Lab 50 10 -10', { lab: [50, 10, -10] }],
+    ['"L*a*b*: 50,3 -10,2 4,0 (D50/2°)"', { lab: [50.3, -10.2, 4], illuminant: 'D50', observer: 2 }],
+    ['"CIELAB 50.3, -10.2, 4.0, D65"', { lab: [50.3, -10.2, 4], illuminant: 'D65' }],
+    ['lab=50;10;-10', { lab: [50, 10, -10] }],
+  ])('%s', (written, colour) => expect(colourOf(written)).toMatchObject(colour));
+  it.each(['rgb(300, 0, 0)', 'RAL 6005', 'greenish', 'Lab green'])('%s is asked, with how it is written', (written) => {
+    const { remarks } = read(`samples:\n  - sample: A\n    colour: ${written}`);
+    expect(remarks.find(({ fatal }) => fatal)?.note).toContain('illuminant: D65');
+  });
+  it('says that # begins a comment, where a code was swallowed by it', () => {
+    const { remarks } = read('samples:\n  - sample: A\n    colour: #2a7f62');
+    const one = remarks.find(({ ruleId }) => ruleId === 'empty-key');
+    expect(one?.reason).toContain('comment');
+    expect(one?.note).toBe('Put it in quotes: colour: "#2a7f62"');
+  });
+});
+
+describe('so many times a measure', () => {
+  it.each([
+    ['- Wasser dest. 2x 50 ml', ['Wasser dest.|100 ml']],
+    ['- water 3 × 100 mL', ['water|300 mL']],
+    ['- 2 x 25 mL ammonia', ['ammonia|50 mL']],
+    ['- { reagent: water, amount: 2x50 mL }', ['water|100 mL']],
+    ['- { reagent: soda, amount: "2 x 1,25 g" }', ['soda|2.50 g']],
+    ['- Eisen(III)-chlorid FeCl3·6H2O 2,70 g', ['Eisen(III)-chlorid FeCl3·6H2O|2.70 g']],
+    ['- 3,20 g yellow prussiate K4[Fe(CN)6]·3H2O', ['yellow prussiate K4[Fe(CN)6]·3H2O|3.20 g']],
+    ['- zinc sulfate ZnSO4·7H2O - 7 g', ['zinc sulfate ZnSO4·7H2O|7 g']],
+    ['- Al2(SO4)3 x 18H2O 5 g', ['Al2(SO4)3 x 18H2O|5 g']],
+  ])('%s', (lines, reagents) => expect(reagentsOf(`reagents:\n  ${lines}`)).toEqual(reagents));
+  it.each(['~10', 'about 10', 'ca. 10', '10'])('%s alone has no unit, and that is said', (amount) =>
+    expect(rulesOf(`reagents: [{ reagent: soda, amount: ${amount} }]`)).toContain('amount-not-read'),
+  );
+  it.each(['~10 g', 'about 3 scoops', 'about 2 cups', 'some'])('%s is no such thing', (amount) =>
+    expect(rulesOf(`reagents: [{ reagent: soda, amount: ${amount} }]`)).not.toContain('amount-not-read'),
+  );
+});
+
+describe('strengths and purities as labels have them', () => {
+  it.each(['10 %ig', '10%ige', '10-prozentig', '10 Gew.-%', '10 pct', '5 Vol.-%', '10% wv', '2 mol/Liter'])(
+    '%s',
+    (written) => expect(rulesOf(`reagents: [{ reagent: vinegar, strength: "${written}" }]`)).toEqual([]),
+  );
+  it.each(['99.9+ %', '98+%', '97 % min.', '95 % or better', 'minimum 97 %'])('%s', (written) =>
+    expect(rulesOf(`reagents: [{ reagent: soda, purity: "${written}" }]`)).toEqual([]),
+  );
+  it.each(['0.1N', '0.5 n', '2 normal'])('%s is asked, and why', (written) => {
+    const [one] = read(`reagents: [{ reagent: vinegar, strength: "${written}" }]`).remarks;
+    expect(one?.note).toContain('for an acid of one proton it is the same number');
+  });
+});
+
 describe('reagents as they come', () => {
   it.each([
     ['a comma for the point', '- sulphur 1,5 g', ['sulphur|1.5 g']],

@@ -7,6 +7,26 @@ const ends = (written: string): readonly number[] => {
   return [low.toNumber(), high.toNumber()];
 };
 
+describe('a heat whose scale is told without its sign', () => {
+  test.each([
+    ['250C', 250],
+    ['250 c', 250],
+    ['250oC', 250],
+    ['250 deg C', 250],
+    ['60 celsius', 60],
+    ['482F', 250],
+    ['482 deg. F', 250],
+    ['482 Fahrenheit', 250],
+    ['oven, 180C fan', 180],
+    ['200-250C', 250],
+  ])('%s is %s °C at most', (written, celsius) => {
+    expect(readHeat(written).high.toNumber()).toBeCloseTo(celsius, 6);
+  });
+  test.each(['2 cups', '10 fl oz', '3 cm'])('%s tells no heat', (written) => {
+    expect(readHeat(written).known).toBe('not-known');
+  });
+});
+
 describe('a heat in words', () => {
   // Orton pyrometric cone equivalent temperatures; oven marks of a UK recipe table, exact scale and a cooker's manual;
   // glow colours of two modern scales. Kitchen words and warm places: common practice, no source.

@@ -126,11 +126,15 @@ export function readConcise(written: Written): Outcome<Quantity> | undefined {
   return quantityOf(written, unit.value, value, { standard });
 }
 
-/** `≥ 95 %`, `at least 95 %`: up to 100 %. */
+/** The number of `99.9+ %`, `98 % min.`, `97 % or better`: a bound whose sign stands behind. */
+const boundBehind = /^(\d+(?:\.\d+)?)\s*(?:\+\s*%|%\s*(?:\+|min\.?|minimum|or (?:more|better|above)))$/i;
+
+/** `≥ 95 %`, `at least 95 %`, `95+ %`: up to 100 %. */
 export function readLowerBound(written: Written): Outcome<Quantity> | undefined {
-  const bound = /^(≥|>=|>|at least|min\.?)\s*/i.exec(written.text);
-  if (!bound) return undefined;
-  const rest = from(written, bound[0].length);
+  const bound = /^(≥|>=|>|at least|minimum|min\.?)\s*/i.exec(written.text);
+  const behind = boundBehind.exec(written.text)?.[1];
+  if (!bound && behind === undefined) return undefined;
+  const rest = bound ? from(written, bound[0].length) : { ...written, text: `${behind} %` };
   const read = readAmount(rest);
   if (!read.ok) return read;
   if (read.value.dimension !== 'mass-percent')

@@ -67,7 +67,7 @@ export function unitOf(text: string, column: number): Outcome<Unit> {
       expected: 'a unit such as g, mL or mol',
       cure: 'Write the unit after the number.',
     });
-  if (spelled === 'N')
+  if (/^(?:N|n|normal)$/.test(spelled))
     return bad({
       code: 'unit',
       column,

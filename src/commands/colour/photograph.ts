@@ -54,11 +54,20 @@ async function chartOf({ chart, illuminant }: PhotographOptions, grid: Grid): Pr
         code: 'no-such-chart',
         message: `There is no chart file ${chart}.`,
         expected: `a file, or ${chartNames.join(' or ')}`,
-        cure: 'Check the path.',
+        cure: chartCure(chart),
       },
     };
   }
   return chartFromFile(chart, text, grid, illuminant);
+}
+
+/** `classic24` for classic-24; what is no file's name may be meant for a name. */
+function chartCure(chart: string): string {
+  const plain = (name: string): string => name.toLowerCase().replace(/[^a-z\d]/g, '');
+  const meant = chartNames.find((name) => plain(name) === plain(chart));
+  if (meant !== undefined) return `Did you mean ${meant}?`;
+  const isPath = /[./\\]/.test(chart);
+  return isPath ? 'Check the path.' : `Check the path, or name a chart: ${chartNames.join(' or ')}.`;
 }
 
 /** Reads the samples of a photograph. Wrong options throw `WrongUse`. */

@@ -35,12 +35,17 @@ export type ReadOutcome =
 /** Files over this many bytes are not read. */
 const largestFile = 16_000_000;
 
-/** The numbers of `50 10 -20`, `50, 10, −20`, `[50; 10; -20]`, `50,1 10,2 -20,3` (decimal commas). */
+/**
+ * The numbers of `50 10 -20`, `50, 10, −20`, `[50; 10; -20]`, `L=50 a=10 b=-20`, `50,1 10,2 -20,3` (decimal commas).
+ */
 function labNumbers(text: string): number[] {
   const plain = text
     .trim()
     .replaceAll('−', '-')
-    .replace(/^\[(.*)\]$/, '$1');
+    .replace(/^\[(.*)\]$/, '$1')
+    .replace(/\b[Lab]\*?\s*[=:]?\s*(?=[+-]?\d)/g, ' ')
+    .replace(/\s*\/\s*/g, ' ')
+    .trim();
   const decimalCommas = /^(?:[+-]?\d+(?:,\d+)?(?:\s+|\s*;\s*|$)){3}$/.test(plain);
   const words = (decimalCommas ? plain.replaceAll(',', '.') : plain).trim().split(/\s*[,;]\s*|\s+/);
   return words.map((word) => plainNumber(word) ?? Number.NaN);

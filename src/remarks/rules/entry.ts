@@ -8,7 +8,7 @@ const video = (second: string): string => `videos:
     published: 2026-03-20
     moments: [{ at: "3:40", shows: first precipitate }, { at: "${second}", shows: filtration }]`;
 
-const isBare = (written: string): boolean => /^[+\-−]?[\d.]+$/.test(written);
+const isBare = (written: string): boolean => /^(?:[~≈±]|[a-zä]+\.?\s)?\s*[+\-−]?[\d.]+$/i.test(written);
 
 export const entryRules = {
   'colon-in-text': rule<{ whole: string }>({

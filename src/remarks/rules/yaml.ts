@@ -113,14 +113,18 @@ export const yamlRules = {
     fires: 'question: Is it bluer?\nquestion: Is it greener?',
     silent: 'question: Is it bluer or greener?',
   }),
-  'empty-key': rule<{ key: string; others?: readonly string[] }>({
+  'empty-key': rule<{ key: string; others?: readonly string[]; comment?: string }>({
     when: 'A key has nothing after it.',
     severity: 'note',
-    found: ({ key, others = [] }) =>
-      others.length === 0
-        ? `\`${key}\` has nothing after it, and counts as left out.`
-        : `Nothing stands after ${[key, ...others].map((one) => `\`${one}\``).join(', ')}; they count as left out.`,
+    found: ({ key, others = [], comment }) => {
+      if (comment !== undefined)
+        return `What stands after \`${key}\` is a comment, since # begins one: it counts as left out.`;
+      if (others.length === 0) return `\`${key}\` has nothing after it, and counts as left out.`;
+      const all = [key, ...others].map((one) => `\`${one}\``).join(', ');
+      return `Nothing stands after ${all}; they count as left out.`;
+    },
     advice: 'Fill it in, or take the line out.',
+    cure: ({ key, comment }) => (comment === undefined ? undefined : `Put it in quotes: ${key}: "${comment}"`),
     fires: 'question:',
     silent: 'question: Is it bluer?',
   }),

@@ -1,0 +1,45 @@
+// A command or an option that there is not: which was probably meant. Loaded only when there is one.
+import type { ParseArgsConfig } from 'node:util';
+import { nearest } from '../journal/nearest.js';
+
+const sortedLetters = (word: string): string => [...word].sort().join('');
+
+/** The same letters in another order come first: `--fro` is `--for`, and not `--from`. */
+const meantAmong = (word: string, known: readonly string[]): string | undefined =>
+  known.find((one) => sortedLetters(one) === sortedLetters(word)) ?? nearest(word, known);
+
+/**
+ * A sentence on the command that was probably meant, with a space before it; nothing where none is near.
+ * @example commandMeant('wiegh', ['weigh', 'read']) // ' Did you mean weigh?'
+ */
+export function commandMeant(word: string, known: readonly string[]): string {
+  const meant = meantAmong(word.replace(/^-+/, ''), known);
+  return meant === undefined ? '' : ` Did you mean ${meant}?`;
+}
+
+/**
+ * What is wrong with the options of a command, in a sentence.
+ * @param error what `parseArgs` threw
+ * @param words the words of the command line behind the command
+ */
+export function whatIsWrong(
+  error: Error & { readonly code?: string },
+  words: readonly string[],
+  options: NonNullable<ParseArgsConfig['options']>,
+): string {
+  const [, option = ''] = /'(?:-\w, )?(-[^'\s]*)/.exec(error.message) ?? [];
+  if (error.code === 'ERR_PARSE_ARGS_UNKNOWN_OPTION') return unknownOption(option, words, Object.keys(options));
+  const isText = options[option.replace(/^--/, '')]?.type === 'string';
+  if (error.code !== 'ERR_PARSE_ARGS_INVALID_OPTION_VALUE' || option === '') return error.message;
+  return isText ? `${option} takes a value behind it, and there is none.` : `${option} takes no value.`;
+}
+
+/** `-for "10 g"` is taken for three options of one letter; what was written is told. */
+function unknownOption(option: string, words: readonly string[], known: readonly string[]): string {
+  const isLetter = /^-[^-]$/.test(option);
+  const written = (isLetter && words.find((word) => word.startsWith(option) && word.length > 2)) || option;
+  const bare = written.replace(/^-+/, '').replace(/=.*$/s, '');
+  const meant = known.includes(bare) ? bare : meantAmong(bare, known);
+  const said = `There is no option '${written.replace(/=.*$/s, '')}'.`;
+  return meant === undefined ? said : `${said} Did you mean --${meant}?`;
+}
