@@ -126,7 +126,7 @@ const isRate =
   /^\s*(?:\/|per (?:h|hour|min|minute|ora)|an? (?:hour|minute)|pro\b|par\b|por\b|(?:higher|hotter|lower|more|less)\b)/i;
 /** `cooled from`, `once it has dropped to`: what it is no more. */
 const coolsTo =
-  /\b(?:cool|chill|abk[uü]hl|abgek[uü]hl|erkalt|refroid|enfr[ií]|dropp|fallen|fell)[a-zß-ɏ]*(?:\s[^,;]*)?$/iu;
+  /\b(?:cool|chill|abk[uü]hl|abgek[uü]hl|erkalt|refroid|enfr[ií]|dropp(?![a-z]*\s+(?:(?:it|them|the\s[a-z]+)\s+)?(?:in|into|on|onto|by)\b)|fallen|fell(?!\s+(?:in|into|on|onto)\b))[a-zß-ɏ]*(?:\s[^,;]*)?$/iu;
 /** `decomposes above`, `melting point`: what would be. */
 const isProperty =
   /\b(?:melts?|decomposes?|boils|sublimes?|schmilzt|zersetzt|fond|funde|melting point|m\.?p\.?|flash point|Schmelzpunkt|point de fusion|punto de fusión)(?:\s+(?:is|of|at|about|above|from|near|around|only|sich|bei|ab|von|se|à|a|over)|\s*[(:~])*\s*$/iu;
@@ -214,6 +214,8 @@ export const clausesOf = (text: string): readonly string[] =>
 const isOff =
   /(?:was|were|is|stayed|war|blieb|était|restait|estaba)\s+(?:still\s+|noch\s+|encore\s+)?(?:(?:stone[- ]?)?cold|off|unplugged|unlit|switched off|kalt|aus|froid|éteint|frío|apagad[oa])(?![a-zß-ɏ])(?!\s+(?:when|as|at|before|to begin|als|quand|cuando))/iu;
 
+const isPlaceOfHeat = /kiln|oven|furnace|stove|hob|plate|burner|muffle|ofen|herd|platte|four|horno/i;
+
 /**
  * The heats that words tell. What was not done, what cools, what a thing melts at and a limit are none.
  * @example heatsIn('Dried at 60 °C, then 900 °C in the kiln.').map(({ celsius }) => celsius) // [60, 900]
@@ -222,7 +224,7 @@ export function heatsIn(text: string): readonly HeatInWords[] {
   if (!hasFigures.test(text) && !mayNameHeat(text)) return [];
   const heats = clausesOf(text).flatMap((clause) => ofClause(clause, degreesIn(clause)));
   const places = heats.filter(({ says }) => says === 'device');
-  return places.length > 0 && isOff.test(text) && /kiln|oven|furnace|stove|hob|muffle|ofen|herd|four|horno/i.test(text)
+  return places.length > 0 && isOff.test(text) && isPlaceOfHeat.test(text)
     ? heats.filter((one) => !places.includes(one))
     : heats;
 }

@@ -40,7 +40,7 @@ export const wasteWords = table({ words: text, says: oneOf('away', 'kept'), sour
  * from which it matters, where water is named with it.
  */
 export const toldAround = table({
-  circumstance: oneOf('closed', 'mouldy', 'plunged', 'water-last', 'current', 'airborne', 'rubbed', 'swept'),
+  circumstance: oneOf('closed', 'mouldy', 'plunged', 'water-last', 'current', 'wet-in', 'airborne', 'rubbed', 'swept'),
   stands_as: filledList(';', text),
   hot_from: optional(wholeNumber),
   source,
@@ -53,7 +53,8 @@ export const toldAround = table({
  * or jar by its use, which among reagents is taken to be closed. Of what is tipped (`tips`) hot into `water`: `cools`:
  * it is hot no more; `melt`: it was melted. Of dust: `grinds`, `dusts` (it flies about), `sweeps`; `wetly`: with what
  * lays it; `drily`: with nothing. Of a current: `electrolyses` tells it, or a `supply` beside a `pole`, unless it
- * drives something else (`worked`). `filter*` stands for longer words too.
+ * drives something else (`worked`). Of what is wet and `goes-in` to something hotter than it boils: that is a `fat`, a
+ * wax, a melt. `filter*` stands for longer words too.
  */
 export const aroundWords = table({
   words: text,
@@ -82,6 +83,8 @@ export const aroundWords = table({
     'supply',
     'pole',
     'worked',
+    'fat',
+    'goes-in',
   ),
   source,
 });

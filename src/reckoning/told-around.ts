@@ -58,10 +58,13 @@ const closes = (clause: string): boolean =>
   !takesBack.test(clause) &&
   (says('shuts', clause) || readClause(clause.replace(wordsThatTell('bottle'), 'bottle')).circumstances.has('closed'));
 
-const row = (circumstance: Circumstance) => toldAroundTable().find((one) => one.circumstance === circumstance)!;
+/** What words of steps tell: as a line of reagents does, and that something wet goes into what is hot. */
+type Told = Circumstance | 'wet-in';
+
+const row = (circumstance: Told) => toldAroundTable().find((one) => one.circumstance === circumstance)!;
 
 /** What stands for something around a pot, among the things in it. */
-export const itemsFor = (circumstance: Circumstance, path: Path, step?: number): readonly VesselItem[] =>
+export const itemsFor = (circumstance: Told, path: Path, step?: number): readonly VesselItem[] =>
   row(circumstance).stands_as.map((id) => ({
     id,
     use: { reagent: id },
@@ -168,6 +171,38 @@ function plungedAt(entry: Entry, steps: readonly Step[], at: number): readonly A
   });
 }
 
+/** What is dried, or put by in an oven, goes into nothing hot. */
+const isDriedThere = (words: string): boolean =>
+  says('dry', words) && !/un-?dried|(?:not|half|before it was)(?: quite| yet)? dr/i.test(words);
+
+/** Something wet, from the filter, that goes into oil, wax or a melt that is hotter than water boils. */
+function wetIntoHot(steps: readonly Step[], at: number): readonly Around[] {
+  const step = steps[at]!;
+  if (!says('wet', step.do) || !says('goes-in', step.do)) return [];
+  const from = row('wet-in').hot_from ?? Infinity;
+  return clausesOf(step.do).flatMap((clause, place): readonly Around[] => {
+    if (!says('wet', clause) || !says('goes-in', clause) || isDriedThere(clause)) return [];
+    const celsius = heatOfFat(steps, at, place);
+    if (celsius < from) return [];
+    const sample = step.sample === undefined ? {} : { sample: step.sample };
+    return [{ items: itemsFor('wet-in', ['steps', at], at), isCake: false, celsius, step: at, ...sample }];
+  });
+}
+
+/** °C that oil, wax or a melt has by then: told in the clause itself, or before of it by name, and not cooled since. */
+function heatOfFat(steps: readonly Step[], at: number, place: number): number {
+  const clauses = clausesBefore(steps, at, place + 1);
+  const [here = ''] = clauses;
+  const told = heatOfWords(here);
+  if (Number.isFinite(told)) return told;
+  for (const words of clauses) {
+    if (words !== here && isCooled(words)) return -Infinity;
+    const celsius = heatOfWords(words);
+    if (says('fat', words) && celsius >= warm) return celsius;
+  }
+  return -Infinity;
+}
+
 /** An electric current: asked before its words are. */
 const mayCharge = new RegExp(
   [
@@ -241,7 +276,7 @@ export const aroundSteps = onceFor((entry: Entry): readonly Around[] => {
     const current = isElectrolysed(step.do)
       ? [{ items: itemsFor('current', ['steps', at], at), isCake: false, ...place }]
       : [];
-    const plunged = [...plungedAt(entry, steps, at), ...current];
+    const plunged = [...plungedAt(entry, steps, at), ...wetIntoHot(steps, at), ...current];
     if (!mayTell.test(step.do)) return plunged;
     const closed = closedAt(entry, steps, at);
     const told = clausesOf(step.do).flatMap((clause) => othersIn(clause, place, ['steps', at]));
