@@ -276,6 +276,19 @@ function ofNamesAsKeys(item: unknown, path: Path): Mending[] {
   return [{ path, mend: put(all), found: found('read-as', facts) }];
 }
 
+/** `{ reagent: { lot: 1/A } }`: keys of a use, one level too deep. */
+function ofNestedUse(here: unknown, path: Path): Mending[] {
+  if (!isKeys(here) || path.at(-1) !== 'reagent' || !('lot' in here || 'reagent' in here)) return [];
+  if (!Object.keys(here).every((key) => keysOfUses.has(key))) return [];
+  const meant = keysOfUse(here);
+  const mend: Mending['mend'] = (parent, last) => {
+    delete parent[last];
+    Object.assign(parent, { ...here, ...parent });
+  };
+  const facts = { subject: '`reagent`', written: meant, meant: meant.slice(2, -2), actual: meant };
+  return [{ path, mend, found: found('read-as', facts) }];
+}
+
 const keysOfUses: ReadonlySet<string> = new Set(
   (
     'reagent lot amount role intent strength purity density drop-volume free-acid contamination separately vessel ' +
@@ -483,6 +496,8 @@ function mendingsOf(schema: Schema, data: unknown, issue: Issue, above: Path = [
       return ofValue(issue, path, subject);
     case 'unrecognized_keys': {
       const here = valueAt(data, path);
+      const nested = ofNestedUse(here, path);
+      if (nested.length > 0) return nested;
       const asNames = [...ofNamesAsKeys(here, path), ...ofSampleKey(here, path)];
       const asKeys = asNames.length > 0 ? [] : ofKeys(schema, data, issue.keys, path);
       if (asKeys.length > 0) return asKeys;

@@ -118,6 +118,14 @@ describe('reagents as they come', () => {
     expect(read(`reagents:\n${lines}`).remarks.filter(({ fatal }) => fatal === true)).toEqual([]);
   });
 
+  it('a lot one level too deep is the lot, and its keys stand beside it', () => {
+    const { entry, remarks } = read('reagents:\n  - { reagent: { lot: 1/A }, amount: 4.0 g }');
+    expect(entry?.reagents).toEqual([expect.objectContaining({ lot: '1/A', amount: '4.0 g' })]);
+    expect(remarks.map(({ ruleId }) => ruleId)).toEqual(['read-as']);
+    const deeper = read('reagents:\n  - { reagent: { lot: 1/A, amount: 4.0 g, role: additive } }').entry;
+    expect(deeper?.reagents).toEqual([expect.objectContaining({ lot: '1/A', amount: '4.0 g', role: 'additive' })]);
+  });
+
   it.each([
     ['potash 1O g', /letter O/],
     ['potash 12.oo g', /letters stand where digits/],
