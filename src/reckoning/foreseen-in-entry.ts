@@ -26,6 +26,7 @@ import {
   type AllBroughtIn,
   type BroughtIn,
 } from './brought-in.js';
+import { comesInCold } from './comes-in-cold.js';
 import { dustOfSteps } from './dust-of-steps.js';
 import { heatsIn } from './heat-in-words.js';
 import { ingredientsOf, type Ingredient } from './ingredients.js';
@@ -364,7 +365,8 @@ function foreseeAround(
     for (const group of groups) {
       const among = withAround(group, around, new Map([...stepsNaming(entry, group), ...stepsOfIds(entry)]));
       const found = pots.foresee({ ...room, ...potAround(among, around) }, among);
-      for (const one of found.foreseen) into.add(one, sample ?? '', among);
+      // What flies about is judged with what of the pot is dry.
+      for (const one of found.foreseen) if (!isOfDust(one.rule)) into.add(one, sample ?? '', among);
     }
   }
 }
@@ -389,6 +391,12 @@ function foreseeDust(
   }
 }
 
+/** The heat that is left for what comes in after the fire, if any. */
+function heatOfLater(later: ReturnType<typeof comesInCold>): readonly MixtureHeating[] {
+  const toCelsius = Math.max(-Infinity, ...[...later.values()].map(({ celsius }) => celsius));
+  return toCelsius > -Infinity ? [{ of: 'mixture', toCelsius }] : [];
+}
+
 /** What is foreseen for one sample's vessels. */
 function foreseeSample(
   { entry, room, whatIf, pots }: Setting,
@@ -401,7 +409,8 @@ function foreseeSample(
   const heating = [...entry.heating, ...(sample?.heating ?? [])];
   const { main: all, apart, washes } = byVessel(items);
   const cold = coldFrom(entry) ?? Infinity;
-  const main = all.filter(({ step = -1 }) => step < cold);
+  const later = comesInCold(entry, all);
+  const main = all.filter((item) => (item.step ?? -1) < cold && !later.has(item));
   const ofWords = heatsInWords(entry, sample?.sample, { main, apart });
   const heats = [...heatingOf(heating, items), ...ofWords, ...whatIf.heating];
   const product = productOf(entry);
@@ -433,7 +442,7 @@ function foreseeSample(
   if (main.length < all.length) {
     // What goes in when all heat is over meets the rest cold, and what the heat has made of it.
     const ingredients = [...ingredientsIn(all), ...product];
-    foreseeIn({ ingredients }, all);
+    foreseeIn({ ingredients, heating: heatOfLater(later) }, all);
     const hot = pots.foresee({ ...mixture, ingredients }, all).foreseen;
     for (const found of hot.filter(({ rule }) => !holdsOnlyHot(rule))) into.add(found, id, all);
   }

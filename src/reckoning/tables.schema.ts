@@ -3,6 +3,7 @@ import {
   decimal,
   filledList,
   formula,
+  list,
   oneOf,
   optional,
   source,
@@ -32,17 +33,35 @@ export const heatDeeds = table({
  */
 export const reactiveWords = table({ word: text, needs_another: yesOrEmpty, source });
 
-/** A waste goes away as it is, or is kept or made harmless; `neutral*` stands for longer words too. */
-export const wasteWords = table({ words: text, says: oneOf('away', 'kept'), source });
+/**
+ * A waste goes away as it is, or is kept or made harmless; `ground`: it goes to soil, plants or animals, whatever is
+ * said of its drying or of its pot (`stands`). `neutral*` stands for longer words too.
+ */
+export const wasteWords = table({ words: text, says: oneOf('away', 'ground', 'kept', 'stands'), source });
 
 /**
  * What words of a step tell of what is around the pot, and the words that stand for it among reagents. `hot_from`: °C
- * from which it matters, where water is named with it.
+ * from which it matters, where water is named with it. `told_by`: words of which one stands in a clause that tells it,
+ * `unless` those before it that take it back; `anod*` stands for longer words too.
  */
 export const toldAround = table({
-  circumstance: oneOf('closed', 'mouldy', 'plunged', 'water-last', 'current', 'wet-in', 'airborne', 'rubbed', 'swept'),
+  circumstance: oneOf(
+    'closed',
+    'mouldy',
+    'plunged',
+    'water-last',
+    'airborne',
+    'rubbed',
+    'swept',
+    'current',
+    'wet-in',
+    'vacuumed',
+    'microwaved',
+  ),
   stands_as: filledList(';', text),
   hot_from: optional(wholeNumber),
+  told_by: list(';', text),
+  unless: list(';', text),
   source,
 });
 
@@ -50,11 +69,11 @@ export const toldAround = table({
  * Words of steps beside a closing: `vessel`: what is closed; `shuts`: it is; `loose`: a lid lies loose on it; `dry`,
  * `wet`, `gassing`: how what is put away is; `opens`: what is done then is not done closed; `parts`: it is no longer
  * with its liquor; `liquor`: only that is meant; `cold`: what goes in from there on meets it cold; `bottle`: a bottle
- * or jar by its use, which among reagents is taken to be closed. Of what is tipped (`tips`) hot into `water`: `cools`:
- * it is hot no more; `melt`: it was melted. Of dust: `grinds`, `dusts` (it flies about), `sweeps`; `wetly`: with what
- * lays it; `drily`: with nothing. Of a current: `electrolyses` tells it, or a `supply` beside a `pole`, unless it
- * drives something else (`worked`). Of what is wet and `goes-in` to something hotter than it boils: that is a `fat`, a
- * wax, a melt. `filter*` stands for longer words too.
+ * or jar by its use, which among reagents is taken to be closed; `all`: all that there is is meant. Of what is tipped
+ * (`tips`) hot into `water`: `cools`: it is hot no more; `melt`: it was melted. Of dust: `grinds`, `dusts` (it flies
+ * about), `sweeps`; `wetly`: with what lays it; `drily`: with nothing. Of a current: `electrolyses` tells it, or a
+ * `supply` beside a `pole`, unless it drives something else (`worked`). Of what is wet and `goes-in` to something
+ * hotter than it boils: that is a `fat`, a wax, a melt. `filter*` stands for longer words too.
  */
 export const aroundWords = table({
   words: text,
@@ -71,6 +90,7 @@ export const aroundWords = table({
     'cold',
     'cools',
     'bottle',
+    'all',
     'tips',
     'water',
     'melt',

@@ -1,5 +1,6 @@
 // What the words of steps and of the waste tell of what is around a pot, as the words of a line of reagents do: that it
-// is closed, that its rest goes mouldy, that something red-hot is tipped into water, that the water came last.
+// is closed, that its rest goes mouldy, that something red-hot is tipped into water, that the water came last, that a
+// current flows through it, that a vacuum cleaner sucks it through, that it goes into a microwave oven.
 import { dissolves } from '../chemistry/ions/index.js';
 import { once, onceFor } from '../once.js';
 import type { Entry } from '../journal/entry.js';
@@ -11,6 +12,7 @@ import { says, wordsThatTell } from './around-words.js';
 import { clausesOf, heatsIn, meltingIn } from './heat-in-words.js';
 import { isWaterReagent } from './ingredients.js';
 import type { VesselItem } from './vessels.js';
+import { anyOfWords } from './words-as-pattern.js';
 
 /** What is around the pot at a step, or around the waste. */
 export interface Around {
@@ -87,6 +89,22 @@ function othersIn(clause: string, place: Pick<Around, 'step' | 'sample'>, path: 
     return celsius >= from && circumstances.has('damp') ? [{ items, isCake: false, celsius, ...place }] : [];
   });
 }
+
+/** What has words of its own by which it is told, each with their pattern and what before them takes it back. */
+const toldByWord = once(() =>
+  toldAroundTable().flatMap(({ circumstance, told_by: words, unless }) => {
+    if (words.length === 0 || circumstance === 'wet-in') return [];
+    const told = new RegExp(`(?<![a-zß-ɏ])${anyOfWords(words)}`, 'iu');
+    return [{ circumstance, told, takenBack: new RegExp(`(?<![a-zß-ɏ])${anyOfWords(unless)}`, 'iu') }];
+  }),
+);
+
+/** What a clause tells of a vacuum cleaner or a microwave oven. */
+const deviceIn = (clause: string, place: Pick<Around, 'step' | 'sample'>, path: Path): readonly Around[] =>
+  toldByWord().flatMap(({ circumstance, told, takenBack }): Around[] => {
+    if (!told.test(clause) || takenBack.test(clause) || !readClause(clause).circumstances.has(circumstance)) return [];
+    return [{ items: itemsFor(circumstance, path, place.step), isCake: false, ...place }];
+  });
 
 interface Step {
   readonly do: string;
@@ -276,7 +294,10 @@ export const aroundSteps = onceFor((entry: Entry): readonly Around[] => {
     const current = isElectrolysed(step.do)
       ? [{ items: itemsFor('current', ['steps', at], at), isCake: false, ...place }]
       : [];
-    const plunged = [...plungedAt(entry, steps, at), ...wetIntoHot(steps, at), ...current];
+    const devices = toldByWord().some(({ told }) => told.test(step.do))
+      ? clausesOf(step.do).flatMap((clause) => deviceIn(clause, place, ['steps', at]))
+      : [];
+    const plunged = [...plungedAt(entry, steps, at), ...wetIntoHot(steps, at), ...current, ...devices];
     if (!mayTell.test(step.do)) return plunged;
     const closed = closedAt(entry, steps, at);
     const told = clausesOf(step.do).flatMap((clause) => othersIn(clause, place, ['steps', at]));

@@ -1,18 +1,28 @@
 // What the words of a waste tell: whether anything is done before it goes away.
 import { once } from '../once.js';
-import { wasteWordsTable } from '../tables/compiled/reckoning/waste-words.js';
+import { wasteWordsTable, type WasteWordsRow } from '../tables/compiled/reckoning/waste-words.js';
 import { anyOfWords } from './words-as-pattern.js';
 
 /** Words that say so; `neutral*` of the table stands for `neutralised` too. */
-const pattern = (says: 'away' | 'kept'): RegExp => {
+const pattern = (says: WasteWordsRow['says']): RegExp => {
   const words = wasteWordsTable().flatMap((row) => (row.says === says ? [row.words] : []));
   return new RegExp(String.raw`(?<![a-zß-ɏ])${anyOfWords(words)}`, 'iu');
 };
-const patterns = once(() => ({ away: pattern('away'), kept: pattern('kept') }));
+const patterns = once(() => ({
+  away: pattern('away'),
+  ground: pattern('ground'),
+  kept: pattern('kept'),
+  stands: pattern('stands'),
+}));
 
 /**
  * Whether all that is said of a waste is that it goes away: nothing of it is kept, collected or made harmless before.
  * @example goesAwayAsItIs('Down the sink.') // true
+ * @example goesAwayAsItIs('Dried in a bucket, the rest feeds the tomatoes.') // true
  * @example goesAwayAsItIs('Copper is brought down with soda, the clear liquor goes to the drain.') // false
  */
-export const goesAwayAsItIs = (waste: string): boolean => patterns().away.test(waste) && !patterns().kept.test(waste);
+export function goesAwayAsItIs(waste: string): boolean {
+  const { away, ground, kept, stands } = patterns();
+  if (kept.test(waste)) return false;
+  return ground.test(waste) || (away.test(waste) && !stands.test(waste));
+}

@@ -682,6 +682,16 @@ describe('a waste', () => {
     ])
       expect(pouredAway(words), words).toMatchObject([{ elements: ['Cu'], where: ['waste'] }]);
   });
+  it('so is what goes to soil, plants or animals, whatever stands and dries before', () => {
+    for (const words of [
+      'Dried in a bucket until it is a third, the rest feeds the tomatoes.',
+      'On the roses, a pot at a time.',
+      'Evaporated on the balcony, the crust brushed into the herb pots.',
+      'Left behind the shed until the rain has washed it off.',
+    ])
+      expect(pouredAway(words), words).toMatchObject([{ elements: ['Cu'], where: ['waste'] }]);
+    expect(pouredAway('Sludge kept for the depot; nothing of it to the garden.')).toEqual([]);
+  });
   it('that is kept, tried or made harmless before is not', () => {
     for (const words of [
       'Kept in a bottle.',

@@ -45,6 +45,7 @@ const sets = [
   ['other wordings of what is around a pot', referenceRows('foreseen/told-around.csv')],
   ['what steps do, in ever other words', referenceRows('foreseen/steps-in-words.csv')],
   ['currents, wastes that are lists, likenesses', referenceRows('foreseen/deeds-of-mixers.csv')],
+  ['what a process does besides', referenceRows('foreseen/process-steps.csv')],
 ] as const;
 
 describe.each(sets)('%s', (_, rows) => {
@@ -54,7 +55,7 @@ describe.each(sets)('%s', (_, rows) => {
     const missing = missingIn(await foreseenOf(row), row.expect!);
     expect({ id, missing: missing.length > 0 }).toEqual({ id, missing: open.has(id) });
   });
-  const withAlarm = named('dangerous').filter(([, { wrong }]) => wrong !== '');
+  const withAlarm = [...named('dangerous'), ...named('quiet')].filter(([, { wrong }]) => wrong !== '');
   if (withAlarm.length > 0)
     it.each(withAlarm)('of a danger is told no other: %s', async (id, { wrong, ...row }) => {
       const alarms = grave(await foreseenOf(row)).filter((told) => new RegExp(wrong!).test(told));

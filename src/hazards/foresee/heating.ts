@@ -59,6 +59,11 @@ interface HeatMatch {
   dry: boolean;
 }
 
+/** Spirit of 94 %: the little water that it holds keeps nothing from it, where no other is there. */
+const mostly = 50;
+const isMostlyItself = (one: RuledIngredient, { ingredients }: ResolvedMixture): boolean =>
+  one.strength.percent >= mostly && one.wets && !ingredients.some((other) => other.wets && other.index !== one.index);
+
 function matchesIn(resolved: ResolvedMixture): readonly HeatMatch[] {
   const found = new Map<string, HeatMatch>();
   const hot = resolved.ingredients.filter((ingredient) => resolved.heatOf(ingredient) > roomCelsius);
@@ -66,7 +71,9 @@ function matchesIn(resolved: ResolvedMixture): readonly HeatMatch[] {
   if (among.length === 0) return [];
   for (const ingredient of hot) {
     const heat = resolved.heatOf(ingredient);
-    const staysWet = resolved.wet && ingredient.made !== 'product' && (heat <= boilsDryFrom || resolved.onHobAtMost);
+    const cannotDry = heat <= boilsDryFrom || resolved.onHobAtMost;
+    const hasWater = resolved.wet && ingredient.made !== 'product' && !isMostlyItself(ingredient, resolved);
+    const staysWet = hasWater && cannotDry;
     for (const rule of heatRulesFor(ingredient, resolved, among)) {
       if (heat < rule.from || ingredient.strength.percent < rule.abovePercent) continue;
       const match = found.get(rule.id) ?? { rule, members: [], hottest: 0, dry: false };

@@ -68,6 +68,15 @@ const isThickness = /\bto (?:an?|the consistency of)(?: (?:thin|thick|stiff|soft
 /** Stuffs that vessels and tools are made of, and words that mean something else besides. */
 const ordinary = once((): ReadonlySet<string> => new Set(wordsThatSay('ordinary')));
 
+/** Names that tell what something looks like: `the black powder` is what stands there. */
+const byLooks = once((): ReadonlySet<string> => new Set(wordsThatSay('by-looks')));
+const article = /(?:^|\s)(?:the|this|that|all|its|my|dry|fine|damp|resulting)$/i;
+
+/** Names that are verbs too: `Bleach the wood`, `screw the lid on`. */
+const deeds = once((): ReadonlySet<string> => new Set(wordsThatSay('deed')));
+const beginsClause = /^$|(?:^|\s)(?:and|then|to|or)$/i;
+const object = /^(?:the|it|them|this|these|those|both|each|on|down|up|all|any|your|my|its)\b/i;
+
 /** Names in a list of reagents that are none in a sentence. */
 const noNames = once((): ReadonlySet<string> => new Set(wordsThatSay('no-name')));
 
@@ -131,10 +140,12 @@ function saysGoesIn(items: readonly Item[], at: number, { before }: Beside): boo
 }
 
 function isOnlySpokenOf({ text }: NameItem, { before, after }: Beside, goesIn: boolean): boolean {
+  const called = text.toLowerCase();
+  if (deeds().has(called) && beginsClause.test(before) && object.test(after)) return true;
   // Behind a name of another language it is an adjective: `vinaigre blanc`.
   const isOfAnother = isOfIt().test(after) && inEnglish(text) === undefined;
   if (notThere().test(before) || isOfAnother || isSupposed().test(after)) return true;
-  return ordinary().has(text.toLowerCase()) && (!goesIn || isThickness.test(before));
+  return ordinary().has(called) && (!goesIn || isThickness.test(before));
 }
 
 /** A quantity that stands beside a name: `sulfuric acid 20 %`. */
@@ -155,6 +166,7 @@ export const namesInWords = memoise(
       if (item.kind !== 'name' || noNames().has(item.text.toLowerCase())) return [];
       const { meaning, text } = item;
       const beside = besideName(items, at);
+      if (byLooks().has(text.toLowerCase()) && article.test(beside.before)) return [];
       const goesIn = saysGoesIn(items, at, beside);
       return [
         {

@@ -72,7 +72,8 @@ export const stemWords = table({ stem: text, verbs: list('|', text), words: list
  * a colour, a smell of it; `supposed`: behind a name, it was not, or only would be; `ordinary`: a name that tools are
  * made of or that means something else besides; `no-name`: a name in a list of reagents, none in a sentence; `joins`:
  * no name begins or ends with it; `put-in`: beside a name, it goes in; `measure`: before a name, so much of it does;
- * `filler`: may stand between those and the name.
+ * `filler`: may stand between those and the name; `by-looks`: a name that tells what something looks like: after an
+ * article what is there is called so; `deed`: a verb too, where a clause begins with it and an article follows.
  */
 export const sentenceWords = table({
   word: text,
@@ -87,6 +88,8 @@ export const sentenceWords = table({
     'put-in',
     'measure',
     'filler',
+    'by-looks',
+    'deed',
   ),
   source,
 });
