@@ -19,7 +19,7 @@ import type { ReckoningContext } from './contracts.js';
 import { cupboardOfContext, isWaterReagent } from './ingredients.js';
 import { linesLeftOut, wordsLeftOut } from './left-out.js';
 import { isReactive, reactiveBeside, reactiveSentences } from './told-stuff.js';
-import { isThere, putInBy, type WorkedByWords } from './told-work.js';
+import { isThere, putInBy, putTogetherBy, sentencesOf, sentencesOfWork, type WorkedByWords } from './told-work.js';
 import type { VesselItem } from './vessels.js';
 
 /** Something that no reagent of the entry holds, and that meets them. */
@@ -29,9 +29,11 @@ export interface BroughtIn {
   readonly sample?: string;
   /**
    * `with` and `words`: a step takes or names it; `wash`: it meets the product; `waste`: it meets all the rest in the
-   * waste; `spoken-of`: it is named, and whether it is there is not plain.
+   * waste; `spoken-of`: it is named, and whether it is there is not plain; `aside`: words beside the work put it to
+   * others of its `group`, and to nothing else.
    */
-  readonly how: 'left-out' | 'with' | 'words' | 'wash' | 'waste' | 'spoken-of';
+  readonly how: 'left-out' | 'with' | 'words' | 'wash' | 'waste' | 'spoken-of' | 'aside';
+  readonly group?: number;
   /** Of what is spoken of or in the waste: by its own name, and nothing takes it back or keeps it apart. */
   readonly outright?: true;
 }
@@ -310,6 +312,27 @@ function fromWashes(entry: Entry, context: ReckoningContext): BroughtIn[] {
   return entry.samples.length > 0 ? entry.samples.flatMap(inSample) : common().map((item) => ({ item, how: 'wash' }));
 }
 
+const isWaterName = ({ mayBe: [together] }: NameInWords): boolean => together?.length === 1 && together[0] === water();
+
+/** What words beside the work put together: the write-up, and what stands under keys that no entry has. */
+function fromAside(entry: WorkedByWords, context: ReckoningContext): BroughtIn[] {
+  const { leftOut = [], worksByWords, status } = entry;
+  if (status === 'withdrawn') return [];
+  const keys = leftOut.flatMap((one) =>
+    wordsLeftOut(one).flatMap(({ words, of }) => (of === '' && isReactive(words) ? [{ words, path: one.path }] : [])),
+  );
+  const body =
+    !worksByWords && isReactive(entry.body) ? [{ words: sentencesOfWork(entry.body), path: [] as Path }] : [];
+  const passages = [...keys.map(({ words, path }) => ({ words: sentencesOf(words), path })), ...body];
+  return passages
+    .flatMap(({ words, path }) => putTogetherBy(words, isWaterName).map((names) => ({ names, path })))
+    .flatMap(({ names, path }, group) =>
+      names.map(
+        (one): BroughtIn => ({ item: { ...itemFrom(one.text, path, context), id: one.name }, how: 'aside', group }),
+      ),
+    );
+}
+
 /** All that meets in an entry beside the reagents that it lists. */
 export interface AllBroughtIn {
   /** By its keys and the words of the work: what is in the pots is among them. */
@@ -328,7 +351,7 @@ export function broughtIn(entry: WorkedByWords, used: readonly VesselItem[], con
   const items = [...used, ...[...plainly, ...inWriteUp].map(({ item }) => item)];
   const holdingAll = inWriteUp.length === 0 ? holding : once(() => heldIn(entry, items));
   return {
-    atWork: [...plainly, ...inWords],
+    atWork: [...plainly, ...inWords, ...fromAside(entry, context)],
     beside: once(() => fromWords(saidBeside(entry), holdingAll, seen, context)),
   };
 }

@@ -81,7 +81,7 @@ function portionPath({ samples }: Entry): Path | undefined {
 
 /** Dangers and warnings that no precaution answers, each with the lines that would. */
 function findUnanswered({ entry, hazards, foreseen, brought }: ForeseenAndAnswered, findings: Findings): void {
-  const inWords = brought.filter(({ how }) => how === 'words' || how === 'waste' || how === 'wash');
+  const inWords = brought.filter(({ how }) => how === 'words' || how === 'waste' || how === 'wash' || how === 'aside');
   const namesInWords = new Set(inWords.map(({ item }) => item.reagent.name));
   const pathOf = (one: Foreseen): Path => {
     const { paths } = hazards.find(({ foreseen: same }) => same.rule === one.rule)!;

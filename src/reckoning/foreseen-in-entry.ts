@@ -478,7 +478,7 @@ const heatNotJudgedWords = ({ words, celsius, titles }: HeatNotJudged): string =
 
 /** Whether something that is brought in stands in the vessels of a sample. */
 export const isInPot = ({ how, sample }: BroughtIn, id: string | undefined): boolean =>
-  how !== 'waste' && how !== 'spoken-of' && (sample === undefined || sample === id);
+  how !== 'waste' && how !== 'spoken-of' && how !== 'aside' && (sample === undefined || sample === id);
 
 type Group = readonly BroughtIn[];
 
@@ -551,6 +551,17 @@ class Besides {
     const name = items.map(({ id }) => id).join(' with ');
     return titles.length > 0 ? { name, where, path: first.item.path, titles } : undefined;
   }
+}
+
+/** What words beside the work put together: only what is a danger without anything else. */
+function foreseeAside({ room, pots }: Setting, atWork: readonly BroughtIn[], into: Gathering): void {
+  const groups = new Map<number, VesselItem[]>();
+  for (const { item, group } of atWork)
+    if (group !== undefined) groups.set(group, [...(groups.get(group) ?? []), item]);
+  for (const items of groups.values())
+    for (const one of pots.foresee({ ...room, ingredients: ingredientsIn(items) }, items).foreseen)
+      if (one.severity === 'danger' && one.partners.length > 1)
+        into.add({ ...one, condition: `as told beside the work; ${one.condition}` }, '', items);
 }
 
 /**
@@ -630,6 +641,7 @@ export function foreseeEntry(
     all.push(...items);
     foreseeSample(setting, index, items, gathering);
   }
+  foreseeAside(setting, brought.atWork, gathering);
   const spokenOf = foreseeBesides(setting, all, brought, gathering);
   const { hazards, unknown, taken } = gathering;
   return {

@@ -188,7 +188,11 @@ function degreesIn(clause: string): InDegrees {
 }
 
 /** In what is wet nothing gets hotter than a solution boils, whatever stands below it. */
-const isWet = /\b(?:warm|simmer|dissolv|solution|liquor|stirr?|digest|lös|rühr|dissou|remu|disol)/i;
+const isWet =
+  /\b(?:warm|simmer|dissolv|solution|liquor|stirr?|digest|lös|rühr|dissou|remu|disol|boil|(?:ein|auf|aus)?(?:ge)?koch|bouill|hierv|hervi|boll)/i;
+/** What gets hotter than water before it boils. */
+const hotLiquid =
+  /oil|öl(?![a-zß-ɏ])|huile|aceite|olio|wax|wachs|cire|cera|resin|harz|rosin|fat(?![a-zß-ɏ])|grease|paraffin|sul[fp]h?ur|schwefel|soufre|azufre|zolfo|vitriol|melt|molten/i;
 const getsDry =
   /\b(?:dry|dried|dryness|smok|black|brown|fum|red|glow|char|crust|evaporat|trock|schwarz|sec|noir|seco|negro)/i;
 const wettest = 110;
@@ -198,7 +202,10 @@ function ofClause(clause: string, { heats, limits }: InDegrees): readonly HeatIn
   const told = namedIn(clause);
   if (told.length === 0) return heats;
   const sure = [...heats, ...told.filter(({ says }) => says === 'temperature')];
-  const most = Math.min(...limits, isWet.test(clause) && !getsDry.test(clause) ? wettest : Infinity);
+  const most = Math.min(
+    ...limits,
+    isWet.test(clause) && !getsDry.test(clause) && !hotLiquid.test(clause) ? wettest : Infinity,
+  );
   const isSaid = ({ low }: HeatInWords): boolean => sure.some((one) => one.celsius >= low);
   const places = told.filter((one) => one.says === 'device' && !isSaid(one));
   const limited = places.map((one) => ({ ...one, celsius: Math.min(one.celsius, Math.max(most, one.low)) }));

@@ -114,7 +114,8 @@ export const aroundWords = table({
  * what `breaks` (`would not shift, so …`); `puts` stands before what goes in, `into` before what it goes into, `deed …
  * with` before what it is done with, with nothing but `gap` between; `behind` a name says that it goes in; `and` joins
  * it to one that does. `work`: something is done that needs no second thing; `aim`: a name behind it is what is to be
- * made; `stuff` is meant as one though vessels and tools are made of it. A sentence of `hearsay` tells nothing that was
+ * made; `stuff` is meant as one though vessels and tools are made of it; `rinse` with water parts what comes
+ * after from what was before. A sentence of `hearsay` tells nothing that was
  * done, nor does what stands under a heading of `elsewhere`.
  */
 export const toldWork = table({
@@ -132,6 +133,7 @@ export const toldWork = table({
     'work',
     'aim',
     'stuff',
+    'rinse',
     'hearsay',
     'elsewhere',
   ),

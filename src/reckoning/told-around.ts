@@ -30,7 +30,7 @@ export interface Around {
 
 /** Something that may close a vessel, grow mouldy, be quenched or take water: asked before the words are read. */
 const mayTell =
-  /°|clos|seal|bail|wire|weight on|bügel|drauf|couvercle|chius|chiud|tapa|tapp|shut|tight|\blid|\bcap|cork|stopp|\bbung|screw|\bclip|clamp|autocl|preserving|kilner|mason|mou?ld|mildew|schimm|moisi|\bmoh|hot\b|glow|molten|melt|fus(?:ed|ion)|incandes|frit|quench|heiß|glüh|schmelz|\bon ?to\b|\bover\b|\btop|to (?:it|the)\b|eimer|kübel|abgeschreckt|\bseau|\bcubo|\bagua|verschl|verkork|zuge|deckel|luftd|ferm[ée]|bouch|cerrad|tapad|tapón/i;
+  /°|clos|seal|bail|wire|weight on|bügel|drauf|darauf|drüber|darüber|dessus|sopra|encima|couvercle|chius|chiud|tapa|tapp|shut|tight|\blid|\bcap|cork|stopp|\bbung|screw|\bclip|clamp|autocl|preserving|kilner|mason|mou?ld|mildew|schimm|moisi|\bmoh|hot\b|glow|molten|melt|fus(?:ed|ion)|incandes|frit|quench|heiß|glüh|schmelz|\bon ?to\b|\bover\b|\btop|to (?:it|the)\b|eimer|kübel|abgeschreckt|\bseau|\bcubo|\bagua|verschl|verkork|zuge|deckel|luftd|ferm[ée]|bouch|cerrad|tapad|tapón/i;
 
 const takesBack =
   /(?<![a-zß-ɏ])(?:not|never|without|don['’]?t|nicht|nie|niemals|ohne|jamais|sans|nunca|sin|loosely|half|no (?:lid|cap|cork|stopper|bung))(?![a-zß-ɏ])[^,.;:]{0,30}(?<![a-zß-ɏ])(?:clos|seal|shut|tight|lid|cap|cork|stopp|bung|screw|clamp|clip|bail|wire|verschl|verkork|zuge|bügel|deckel|ferm|bouch|couvercle|cerr|tapa|chiu|tapp|coperchio)|(?<![a-zß-ɏ])no (?:lid|cap|cork|stopper|bung)(?![a-zß-ɏ])/iu;

@@ -27,9 +27,14 @@ const patterns = once(() => ({
     'iu',
   ),
   behind: new RegExp(String.raw`^(?:\s*[^\s,.;]+){0,2}?\s*${any('behind')}`, 'iu'),
-  and: new RegExp(String.raw`^\s*(?:,\s*${any('and')}|,|${any('and')})${gap()}`, 'iu'),
+  and: new RegExp(
+    String.raw`^\s*(?:,\s*${any('and')}|,|${any('and')})${gap()}|` +
+      String.raw`^(?:\s+[^\s,]+){0,3}?\s*,?\s*${any('and')}(?:\s+[^\s,]+){0,4}?\s+${any('with')}${gap()}`,
+    'iu',
+  ),
   work: new RegExp(any('puts', 'deed', 'work'), 'iu'),
   aim: new RegExp(`${any('aim')}${gap()}`, 'iu'),
+  rinse: new RegExp(any('rinse'), 'iu'),
   hearsay: new RegExp(any('hearsay'), 'iu'),
   elsewhere: new RegExp(any('elsewhere'), 'iu'),
   stuff: new RegExp(`^${anyOfWords(wordsThatSay('stuff'))}`, 'iu'),
@@ -62,7 +67,7 @@ const tellsWork = (sentence: string): boolean =>
 const heading = /^[ \t]*#{1,6}[ \t]/;
 
 /** Sentences that may tell the work: no hearsay, and nothing under a heading of what comes next. */
-function sentencesOfWork(body: string): readonly string[] {
+export function sentencesOfWork(body: string): readonly string[] {
   const { hearsay, elsewhere } = patterns();
   let isElsewhere = false;
   return sentencesOf(body).filter((sentence) => {
@@ -117,4 +122,37 @@ export function isThere(one: NameInWords): boolean {
   const { before } = one.beside();
   if (one.isClass || (one.onlySpokenOf && !patterns().stuff.test(one.name))) return false;
   return !isTakenBack(before) && !patterns().aim.test(before);
+}
+
+/** How many sentences on from one that puts something in what the next puts in still meets it. */
+const reach = 2;
+
+/**
+ * What sentences put in one after the other, as cleaning tells it: first this, then that. A rinse with water parts it.
+ * @param isWater whether a name is that of water
+ * @returns groups of two things at least
+ */
+export function putTogetherBy(
+  sentences: readonly string[],
+  isWater: (one: NameInWords) => boolean,
+): readonly (readonly NameInWords[])[] {
+  const { rinse, hearsay } = patterns();
+  const groups: NameInWords[][] = [];
+  let group: NameInWords[] = [];
+  let last = 0;
+  const begin = (): void => void groups.push((group = []));
+  begin();
+  sentences.forEach((sentence, at) => {
+    if (hearsay.test(sentence)) return;
+    for (const one of putInBy(namesInWords(sentence))) {
+      if (at - last > reach) begin();
+      if (isWater(one)) {
+        if (rinse.test(one.beside().before)) begin();
+        continue;
+      }
+      group.push(one);
+      last = at;
+    }
+  });
+  return groups.filter((all) => new Set(all.map(({ name }) => name)).size > 1);
 }

@@ -93,3 +93,58 @@ describe('a write-up that alone tells the work', () => {
     '## What was done\n\nWashed the blue.\n\n## What to try next\n\nPut bleach in, then vinegar.',
   ])('is not alarmed by harmless work: %s', (body) => expect(told({ body }).grave).toEqual([]));
 });
+
+describe('a write-up beside reagents that tells of a cleaning', () => {
+  const matter =
+    'reagents:\n  - { reagent: { name: copperas, formula: FeSO4·7H2O }, amount: 5.00 g }\n' +
+    '  - { reagent: { name: soda, formula: Na2CO3 }, amount: 2.50 g }';
+  it.each([
+    ['Washed the beaker out with Domestos, then gave it a go with Viakal.', /Cl2/],
+    ['The stain would not budge.\nI poured neat bleach on, waited,\nand followed it with kettle descaler.', /Cl2/],
+    ['Poured the last of the pool shock into the bucket, then a good glug of brick acid over it.', /Cl2/],
+    ["Le bocal était taché, versé de l'eau de Javel puis du détartrant.", /Cl2/],
+    ['Kolben mit Chlorreiniger gespült und danach mit Entkalker.', /Cl2/],
+    ['Limpié el bote con lejía y luego con amoniaco.', /NCl3|NH2Cl|ammonia/],
+    ['Lavato il barattolo con candeggina e poi con acido muriatico.', /Cl2/],
+    ['Cleaned the spatula with acetone and then with 12 % hydrogen peroxide and a drop of battery acid.', /peroxide/],
+    ['Soaked the filter in household ammonia, then squirted bleach on it to whiten it.', /NH2Cl|NCl3|ammonia/],
+    ['Scrubbed the pan with caustic soda and then poured neat drain acid on top.', /oil of vitriol/],
+  ])('is judged by what it puts together: %s', (body, danger) => {
+    expect(told({ matter, body }).grave.some((one) => danger.test(one))).toBe(true);
+  });
+  it.each([
+    'Washed the beaker with bleach, rinsed with plenty of water, and a week later with vinegar.',
+    'Cleaned the brushes with white spirit and then with soap.',
+    'Bleach and acid are kept in two cupboards, never together.',
+    'The label says that bleach with acid gives chlorine.',
+    'Rinsed with vinegar and then with water.',
+    'I keep the descaler under the sink and the bleach in the shed.',
+    'Mit Essig gespült, dann mit Wasser.',
+    "Nettoyé au vinaigre, puis à l'eau.",
+    'Washed the jug with Viakal and dried it.',
+    'Added the vinegar, then the soda. No bleach was near it.',
+  ])('is not alarmed by what stays apart: %s', (body) => expect(told({ matter, body }).grave).toEqual([]));
+  it('is judged under a key that no entry has too', () => {
+    const notes = 'notes: Topf erst mit DanKlorix, dann gleich Essigreiniger hinterher';
+    expect(told({ matter: `${matter}\n${notes}` }).grave.some((one) => /Cl2/.test(one))).toBe(true);
+  });
+});
+
+describe('words of a step', () => {
+  const copper = 'reagents:\n  - { reagent: blue vitriol, amount: 5 g }\n';
+  it('screw a lid on, and bring in no screw', () => {
+    const { grave } = told({ matter: `${copper}steps: [Screw the lid on and shake.]` });
+    expect(grave.join()).not.toMatch(/screw/);
+  });
+  it('say what a product is in a bracket', () => {
+    const { grave } = told({ matter: 'steps: [Bleach in a jar., Drain cleaner (caustic soda) into it.]' });
+    expect(grave.join()).not.toMatch(/Cl2/);
+  });
+  it.each(['echarle el agua encima', 'Wasser obendrauf', "l'eau par-dessus"])(
+    'say that water comes last: %s',
+    (water) => {
+      const { grave } = told({ matter: `steps: ["Schwefelsäure 96 % in ein Glas", "${water}"]` });
+      expect(grave.join()).toMatch(/water poured onto concentrated sulfuric acid/);
+    },
+  );
+});

@@ -11,7 +11,7 @@ import { tokensOf } from './tokens.js';
 
 /** Something that a sentence names. */
 export interface NameInWords {
-  /** Its name, in English; with the strength or the amount that stands beside it. */
+  /** Its name, in English; with the strength or the amount that stands beside it, and what a bracket says of it. */
   readonly text: string;
   readonly name: string;
   /** What it may be: dry compositions of all that is in it together, one list for each thing that it may mean. */
@@ -154,6 +154,15 @@ function besides(items: readonly Item[], at: number): string {
   return beside?.kind === 'quantity' && told.has(beside.quantity.dimension) ? ` ${beside.quantity.written}` : '';
 }
 
+/** What stands in a bracket right behind it: `drain cleaner (sulfuric acid)`. */
+function inBracketBehind(items: readonly Item[], at: number): string {
+  const opens = items.findIndex(({ kind }, place) => place > at && place <= at + 2 && kind === 'open');
+  if (opens < 0 || (opens === at + 2 && items[at + 1]!.kind !== 'unknown')) return '';
+  const closes = items.findIndex(({ kind }, place) => place > opens && kind === 'close');
+  const within = items.slice(opens + 1, closes < 0 ? undefined : closes);
+  return within.some(({ kind }) => kind === 'name') ? ` (${within.map(textOf).join(' ')})` : '';
+}
+
 /**
  * What a sentence names.
  * @example namesInWords('Boiled out with battery acid.').map(({ name }) => name) // ['battery acid']
@@ -170,7 +179,7 @@ export const namesInWords = memoise(
       const goesIn = saysGoesIn(items, at, beside);
       return [
         {
-          text: `${text}${besides(items, at)}`,
+          text: `${text}${besides(items, at)}${inBracketBehind(items, at)}`,
           name: text,
           mayBe: compositionsOf(meaning),
           isClass: meaning.kind === 'class',
