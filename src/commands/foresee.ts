@@ -45,6 +45,18 @@ const nameOf = ({ read }: Read): readonly string[] => (read.ok ? [read.value.nam
 const reagentOf = ({ text, read }: Read, cupboard: Cupboard): MixedReagent['reagent'] =>
   read.ok ? resolveReagent(read.value, cupboard) : unreadReagent(text);
 
+/** `sodium nitrite 5 g, vinegar 10 mL` in one pair of quotes: each by itself, where each has its amount. */
+function severalIn(text: string): readonly string[] {
+  const whole = readReagentText(text);
+  if (whole.ok) return [text];
+  const parts = text.split(/\s*;\s*|,\s+|\s+(?:\+|and|und)\s+/).filter((part) => part !== '');
+  const isEach = parts.every((part) => {
+    const read = readReagentText(part);
+    return read.ok && read.value.amount !== undefined;
+  });
+  return parts.length > 1 && isEach ? parts : [text];
+}
+
 /** What was given beside the reagents; what of it could not be read does not keep the rest from its answer. */
 interface Surroundings {
   readonly heating: readonly MixtureHeating[];
@@ -202,7 +214,8 @@ Nothing found is no all-clear.
       throw new WrongUse("Name what is mixed or heated: masstone foresee 'sodium nitrite 5 g' 'vinegar 20 mL'.");
     if (/^\d{1,9}$/.test(positionals[0]!)) return ofEntry({ values, positionals, journal, json }, streams);
     const read = (text: string): Read => ({ text, read: readReagentText(text) });
-    const readings = [...positionals, ...((values.reagent as string[] | undefined) ?? [])].map(read);
+    const named = [...positionals, ...((values.reagent as string[] | undefined) ?? [])].flatMap(severalIn);
+    const readings = named.map(read);
     const made = typeof values.product === 'string' ? read(values.product) : undefined;
     const cupboard = await cupboardAt(journal, [...readings, ...(made ? [made] : [])].flatMap(nameOf));
     const unread = readings.flatMap(({ text, read: { ok, ...rest } }) =>

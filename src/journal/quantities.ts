@@ -181,6 +181,8 @@ function asOtherwiseWritten(text: string, kind: QuantityKind): ValueFault | unde
     if (parseQuantity(grams).ok)
       return valueFault('read-as', { written: shortened(text), meant: grams, why: whyGrams, expected: [grams] });
   }
+  if (kind === 'obtained' && /^0+(?:[.,]0+)?$/.test(text.trim()))
+    return valueFault('read-as', { written: text, meant: '0 g', why: 'nothing has no unit', expected: ['0 g'] });
   const once = commasRead(text) ?? text;
   const times = multipliedOut(once);
   if (times === once || !parseQuantity(times).ok || examine(times, kind) !== undefined) return undefined;

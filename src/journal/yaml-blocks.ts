@@ -35,11 +35,14 @@ const item = (line: string): string =>
       .replace(/^[{[]\s*|\s*[}\]],?$/g, ''),
   );
 
+/** `amount: 5.00 g` by itself belongs to the line above, which names what it is of. */
+const amountAlone = /^(?:amount|strength|purity|density)\s*:\s*[~≥>]?\s*[\d.,½¼¾]+\s*[A-Za-zµ%°/]{0,6}$/;
+
 /** The lines of a key as they were written: a list where they are one, else one text. */
 function asWritten({ lines }: Block): unknown {
   const [first = '', ...below] = lines;
   const text = keyAtMargin.exec(first)?.[3] ?? '';
-  const items = below.map(item).filter((line) => line !== '');
+  const items = below.map(item).filter((line) => line !== '' && !amountAlone.test(line));
   const own = bare(text);
   if (items.length === 0) return own;
   return own === '' ? items : [own, ...items];

@@ -7,7 +7,7 @@ import {
   type Quantity,
 } from '../chemistry/index.js';
 import type { Path } from '../journal/place.js';
-import { doubtSentence, likelyFormula, takePortion } from '../reagents/index.js';
+import { doubtSentence, likelyFormula, takePortion, waterContradicted } from '../reagents/index.js';
 import type { Findings } from '../remarks/findings.js';
 import type { Balance } from './balance.js';
 import { figure } from './figures.js';
@@ -16,7 +16,7 @@ import type { Ingredient } from './ingredients.js';
 import { supplierNames } from './limiting.js';
 import { repeatedBy } from './repeats.js';
 import { takesPart, type PotAmounts, type SampleSetting } from './pot-amounts.js';
-import type { SampleReckoning } from './sample-amounts.js';
+import { swappedWords, type SampleReckoning } from './sample-amounts.js';
 
 /**
  * Looks through one sample.
@@ -47,6 +47,7 @@ function findInPot(setting: SampleSetting, pot: PotAmounts, findings: Findings):
     findInAmount(setting.balance, ingredient, findings);
     findInStrength(ingredient, findings);
     askForHydrate(setting, pot, ingredient, findings);
+    findOtherWater(ingredient, findings);
   }
 }
 
@@ -201,6 +202,14 @@ function askForHydrate(
   findings.add('hydrate-or-not', path, { ...facts, ...(changes && { limits, limitsAsHydrate }) });
 }
 
+/** A name that tells of other water than its formula; what is written dry, `askForHydrate` asks about. */
+function findOtherWater({ formula, name, measure, lot, path }: Ingredient, findings: Findings): void {
+  if (formula === undefined || lot !== undefined || !measure.formula) return;
+  const other = waterContradicted(name, measure.formula);
+  if (!other || (usualHydrate(formula) === other.meant && !/hydrate/i.test(other.called))) return;
+  findings.add('other-water', path, { name, formula, ...other, actual: formula, expected: [other.meant] });
+}
+
 function findInYield(
   written: string | undefined,
   index: number,
@@ -208,13 +217,13 @@ function findInYield(
   findings: Findings,
 ): void {
   if (!yieldAbove100) return;
-  const { wentIn, percentYield, leftSolid } = yieldAbove100;
+  const { wentIn, percentYield, leftSolid, swapped } = yieldAbove100;
   // What was obtained may be known from its drying alone.
   const at: Path = ['samples', index, written === undefined ? 'dried' : 'obtained'];
   const obtained = written ?? amounts.obtained!.text;
   if (wentIn) findings.add('more-than-went-in', at, { obtained, wentIn: figure(wentIn, 'g').text, actual: obtained });
   else {
-    const left = leftSolid === undefined ? {} : { leftSolid };
-    findings.add('above-100-percent', at, { percentYield: percentYield.text, actual: obtained, ...left });
+    const more = { ...(leftSolid !== undefined && { leftSolid }), ...(swapped && { swapped: swappedWords(swapped) }) };
+    findings.add('above-100-percent', at, { percentYield: percentYield.text, actual: obtained, ...more });
   }
 }

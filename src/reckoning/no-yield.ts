@@ -55,6 +55,12 @@ function openPartners({ limitation, partners }: YieldLookedFor): readonly Ingred
   return partners.filter(({ taken }) => open.has(taken.id) && !taken.substance && !taken.excess);
 }
 
+/** Words for nothing; `-` and `?` say that it is not known. */
+const wordsForNothing = /^(?:none|nothing(?: at all)?|nil|zero|nichts|keine?s?|rien|nada|niente|niets)[.!]*$/i;
+/** `0 g`, `0.00 g`, `nothing`. */
+const isNothing = (obtained: UncertainDecimal | undefined, written: string): boolean =>
+  obtained ? obtained.value.isZero() : wordsForNothing.test(written.trim());
+
 /**
  * Why there is no yield, as half a sentence; undefined where there is one, or where nobody would look for one (nothing
  * was obtained yet, or there is no reaction).
@@ -63,6 +69,7 @@ function openPartners({ limitation, partners }: YieldLookedFor): readonly Ingred
 export function whyNoYield(looked: YieldLookedFor): string | undefined {
   const { product, limitation, obtained, obtainedWritten, percent } = looked;
   if (!product || !limitation || obtainedWritten === undefined) return undefined;
+  if (isNothing(obtained, obtainedWritten)) return `nothing was obtained (${quoted(obtainedWritten)}), which is 0 %`;
   if (percent) return isTooRough(percent) ? roughWords(percent) : undefined;
   if (!obtained) return `what was obtained was not weighed (${quoted(obtainedWritten)})`;
   const reasons = openPartners(looked).map(unknownWords);

@@ -95,14 +95,22 @@ function findProduct(entry: Entry, equation: Equation, findings: Findings): Term
     return weighed;
   }
   const alike = productOfSameElements(equation, pigment.value);
+  const isReactant = equation.reactants.some(({ formula }) => !suppliedBy(pigment.value, formula).isZero());
   if (!alike)
     findings.add('product-not-in-reaction', ['pigment', 'formula'], {
       formula: text,
       products: labelsOf(equation.products),
+      ...(isReactant && { turned: printEquation(turnedRound(equation)) }),
       actual: text,
     });
   return alike;
 }
+
+const turnedRound = (equation: Equation): Equation => ({
+  ...equation,
+  reactants: equation.products,
+  products: equation.reactants,
+});
 
 const symbolsOf = (formula: Formula): string => [...composition(formula).keys()].sort().join(' ');
 

@@ -15,6 +15,7 @@ import {
   withInputsNamed,
   withUncertainty,
   type Decimal,
+  type Equation,
   type UncertainDecimal,
 } from '../chemistry/index.js';
 import type { Entry } from '../journal/entry.js';
@@ -31,6 +32,7 @@ import { lineageOf } from './lots.js';
 import { metalAccounts } from './metals.js';
 import { massFigure, type PotAmounts, type SampleSetting } from './pot-amounts.js';
 import { figureWithin, percentWithin, undecidedYield, type Bounds } from './undecided.js';
+import { amountsSwapped, type SwappedAmounts } from './swapped.js';
 import { reckonTreatment, type Treatment } from './treatment.js';
 import { repeatedBy } from './repeats.js';
 
@@ -41,6 +43,8 @@ export interface YieldAbove100 {
   readonly percentYield: Figure;
   /** What is left over of solid reagents that no water takes out: `8.211 g of zinc oxide`. */
   readonly leftSolid?: string;
+  /** Two amounts that may have been written the wrong way round. */
+  readonly swapped?: SwappedAmounts;
 }
 
 /** A sample as it is reckoned, with what its findings are looked for in. */
@@ -63,7 +67,7 @@ export function reckonSample(setting: SampleSetting, index: number | undefined, 
   const { ingredients, partners, product, limitation, possible } = pot;
   const drying = sample && reckonDrying(sample, balance);
   const obtained = sample && (obtainedMass(sample, balance?.halfWidth) ?? drying?.mass);
-  const reckoned = reckonYields(pot, obtained);
+  const reckoned = reckonYields(pot, obtained, equation);
   const noYield = whyNoYield({
     equation,
     product,
@@ -156,14 +160,15 @@ interface Yields {
   >;
 }
 
-function reckonYields(pot: PotAmounts, obtained: UncertainDecimal | undefined): Yields {
+function reckonYields(pot: PotAmounts, obtained: UncertainDecimal | undefined, equation: Equation | undefined): Yields {
   const { limitation, ingredients, possible, theoretical, wentIn: total } = pot;
   const share = obtained && theoretical && percentYield(obtained, theoretical);
   const percent = share?.ok ? share.value : undefined;
   const within = possible && obtained && percentWithin(possible, obtained);
   const above = percent && obtained && judgeAbove100(percent, within, obtained, total);
   const leftSolid = above && leftSolidIn(pot);
-  const above100 = above && { ...above, ...(leftSolid !== undefined && { leftSolid }) };
+  const swapped = above && equation && amountsSwapped(equation, pot, obtained!);
+  const above100 = above && { ...above, ...(leftSolid !== undefined && { leftSolid }), ...(swapped && { swapped }) };
   const cumulative = percent && cumulativeYield(percent, within, limitation!.limiting!.suppliedBy, ingredients);
   const intensity = total && obtained && dividedBy(total, obtained);
   return {
@@ -206,7 +211,15 @@ function leftSolidIn({ ingredients, limitation }: PotAmounts): string | undefine
   return left.length > 0 ? [...new Set(left)].join(' and ') : undefined;
 }
 
-function above100Words({ percentYield: percent, wentIn: total, leftSolid }: YieldAbove100): string {
+/** What two amounts that were swapped would make of it, with a space before it. */
+export const swappedWords = ({ first, second, percent }: SwappedAmounts): string =>
+  ` If the amounts of ${first} and ${second} were written the wrong way round, it is ${percent}.`;
+
+function above100Words({ swapped, ...above }: YieldAbove100): string {
+  return `${aboveWords(above)}${swapped ? swappedWords(swapped) : ''}`;
+}
+
+function aboveWords({ percentYield: percent, wentIn: total, leftSolid }: YieldAbove100): string {
   if (total)
     return `A yield of ${percent.text} is impossible: more ` + `came out than went in. One of the figures is wrong.`;
   if (leftSolid !== undefined)

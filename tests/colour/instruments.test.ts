@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { readReadings } from '../../src/colour/instruments/read.js';
 import type { WantedSets } from '../../src/colour/instruments/sets.js';
+import { decodeText } from '../../src/colour/instruments/text.js';
 import { colourFromFile } from '../../src/colour/file-colour.js';
 import { referenceText } from '../reference/read.js';
 import { measured } from './reference.js';
@@ -29,6 +30,12 @@ const same = (text: string | Uint8Array) => {
   return notes.map(({ code }) => code);
 };
 const de = (n: number) => String(n).replace('.', ',');
+
+it('text of a spreadsheet has its signs of Windows-1252, whatever Node makes of them', () => {
+  // Source: Unicode Consortium, CP1252.TXT.
+  const bytes = new Uint8Array([0x34, 0x2c, 0x32, 0x20, 0x80, 0x96, 0x93, 0xfc, 0x94, 0x99]);
+  expect(decodeText(bytes)).toBe('4,2 €–“ü”™');
+});
 
 describe('CSV', () => {
   it.each([

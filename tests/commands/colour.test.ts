@@ -42,6 +42,28 @@ async function colour(...words: string[]): Promise<{ status: number; out: string
 }
 const json = async (...words: string[]) => JSON.parse((await colour(...words, '--json')).out);
 
+describe('what a maker types', () => {
+  const flat = `nm;%\n${Array.from({ length: 31 }, (_, i) => `${400 + 10 * i};50,0`).join('\n')}\n`;
+  it('is a tolerance with a comma, and Lab with its letters', async () => {
+    const file = written('flat.csv', flat);
+    expect((await colour(file, '--against', file, '--tolerance', '2,5')).out).toContain('2.5');
+    const [plain, lettered] = [
+      await colour('--lab', '50 2.6772 -79.7751', '--against-lab', '50 0 -82.7485', '--json'),
+      await colour('--lab', 'L=50 a=2.6772 b=-79.7751', '--against-lab', 'L* 50 / a* 0 / b* -82.7485', '--json'),
+    ];
+    expect(JSON.parse(lettered.out).difference.de00).toBe(JSON.parse(plain.out).difference.de00);
+  });
+  it('is told by what the file calls it', async () => {
+    const names = Array.from({ length: 31 }, (_, i) => `SPECTRAL_NM${400 + 10 * i}`).join(' ');
+    const values = Array(31).fill('0.5').join(' ');
+    const cgats =
+      `CGATS.17\nBEGIN_DATA_FORMAT\nSAMPLE_NAME ${names}\nEND_DATA_FORMAT\n` +
+      `BEGIN_DATA\n"cold batch" ${values}\nEND_DATA\n`;
+    expect((await colour(written('one.txt', cgats))).out).toMatch(/one\.txt, “cold batch”: CGATS spectrum/);
+    expect((await colour(written('flat.csv', flat))).out).toMatch(/flat\.csv: CSV spectrum/);
+  });
+});
+
 describe('masstone colour', () => {
   it.each(referenceRows('colour/lab-from-spectrum-cases.csv').filter(({ spectrum }) => !spectrum!.includes('#')))(
     '$case $illuminant/$observer° of $spectrum',

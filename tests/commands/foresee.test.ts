@@ -27,6 +27,21 @@ async function run(
   return { code, out, answer: json ? JSON.parse(out) : undefined };
 }
 
+it.each([
+  'sodium nitrite 5 g, acetic acid 60 % 10 mL',
+  'sodium nitrite 5 g; acetic acid 60 % 10 mL',
+  'sodium nitrite 5 g + acetic acid 60 % 10 mL',
+  'sodium nitrite 5 g and acetic acid 60 % 10 mL',
+])('several things with their amounts in one text are each read: %s', async (text) => {
+  const { out } = await run([text]);
+  expect(out).toContain('Concerns: acetic acid, sodium nitrite.');
+  expect(out).not.toContain('given twice');
+});
+
+it('two amounts of one thing are still asked about', async () => {
+  expect((await run(['soda 5 g, 10 g'])).out).toContain('given twice');
+});
+
 it('what has happened already is told what to do, and no longer what not to do', async () => {
   expect((await run(['smell of rotten eggs from the cake'])).out).toMatch(/^Now: leave at once; /);
   const both = (await run(['bleach', 'ammonia', 'already mixed, my eyes sting'])).out;

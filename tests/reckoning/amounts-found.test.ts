@@ -649,6 +649,44 @@ ${reagents('reagent: { name: blue vitriol, formula: CuSO4·5H2O }, amount: 3 g',
     expect(sample(unweighed.replace('1.98 g', '205 g')).overHundred).toBe(of('2.60 g'));
     expect(of('205 g')).toMatch(/^A yield of \d+ ± \d+ % is impossible: more came out than went in\. /);
   });
+  it('above a hundred per cent names two amounts that explain it the wrong way round', () => {
+    // 3.00 g of BaCl2·2H2O (244.26) could give 2.87 g of BaSO4 (233.39), 5.00 g of Na2SO4 are ample; swapped, 5.00 g
+    // are 20.47 mmol beside 21.12 of Na2SO4 (142.04): 4.78 g, of which 4.50 g are 94 %.
+    const white = (one: string, other: string, grams: string) =>
+      look(`pigment: { name: blanc fixe, formula: BaSO4 }
+reaction: BaCl2 + Na2SO4 -> BaSO4 + 2 NaCl
+${reagents(`reagent: { name: barium chloride, formula: BaCl2·2H2O }, amount: ${one}`, `reagent: { name: sodium sulfate, formula: Na2SO4 }, amount: ${other}`, water)}samples: [{ sample: A, obtained: ${grams} }]`);
+    const { amounts, found } = white('3.00 g', '5.00 g', '4.50 g');
+    const said =
+      ' If the amounts of barium chloride and sodium sulfate were written the wrong way round, it is about 94 %.';
+    expect(found('above-100-percent')[0]).toMatchObject({ swapped: said });
+    expect(amounts.samples[0]!.overHundred).toContain(said);
+    // The right way round, and wet: 5.20 g of 4.78 g; swapped it would be 181 %.
+    expect(white('5.00 g', '3.00 g', '5.20 g').found('above-100-percent')[0]).not.toHaveProperty('swapped');
+    expect(white('3.00 g', '5.00 g', '2.70 g').found('above-100-percent')).toEqual([]);
+  });
+  it.each(['0 g', '0.00 g', '0', 'nothing', 'Nothing.', 'none', 'nichts'])(
+    'of %s is that nothing was obtained',
+    (words) => {
+      const { noYield, ...rest } = sample(malachite(vitriol, soda).replace('1.98 g', words));
+      expect(noYield).toMatch(/^nothing was obtained \(“.+”\), which is 0 %$/);
+      expect(rest).not.toHaveProperty('percentYield');
+    },
+  );
+  it.each(['not weighed', 'some'])('of %s is none that was weighed', (words) =>
+    expect(sample(malachite(vitriol, soda).replace('1.98 g', words)).noYield).toContain('not weighed'),
+  );
+  it('of a reaction that has its sides the wrong way round is told with them changed', () => {
+    const turned = malachite(vitriol, soda).replace(
+      reaction,
+      'reaction: Cu2CO3(OH)2 + 2 Na2SO4 + CO2 -> 2 CuSO4 + 2 Na2CO3 + H2O\n',
+    );
+    expect(look(turned).found('product-not-in-reaction')[0]).toMatchObject({
+      turned: '2 CuSO4 + 2 Na2CO3 + H2O -> Cu2CO3(OH)2 + 2 Na2SO4 + CO2',
+    });
+    const other = malachite(vitriol, soda).replace('Cu2CO3(OH)2 }', 'ZnO }');
+    expect(look(other).found('product-not-in-reaction')[0]).not.toHaveProperty('turned');
+  });
   it('above a hundred per cent is put down to a solid that is left over', () => {
     // 10.00 g of ZnO, 122.88 mmol, beside 1.00 mL of acid that takes 21.99 mmol: 8.21 g stay.
     const { overHundred, metals } = sample(

@@ -25,6 +25,16 @@ function utf16Of(bytes: Uint8Array): 'utf-16le' | 'utf-16be' | undefined {
 }
 
 /**
+ * Windows-1252 from 80 to 9F, where it differs from Latin-1: a browser knows them, Node before 24 reads control signs.
+ * Source: Unicode Consortium, CP1252.TXT.
+ */
+const from80 = '€\u0081‚ƒ„…†‡ˆ‰Š‹Œ\u008dŽ\u008f\u0090‘’“”•–—˜™š›œ\u009džŸ';
+const fromWindows1252 = (bytes: Uint8Array): string =>
+  new TextDecoder('windows-1252')
+    .decode(bytes)
+    .replace(/[\u0080-\u009f]/g, (sign) => from80[sign.charCodeAt(0) - 0x80]!);
+
+/**
  * Text of the bytes of a file: UTF-16 if it is that, else UTF-8, else Windows-1252 (which any bytes can be).
  * @example decodeText(new Uint8Array([0xff, 0xfe, 0x34, 0])) // '4'
  */
@@ -34,7 +44,7 @@ export function decodeText(bytes: Uint8Array): string {
   try {
     return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
   } catch {
-    return new TextDecoder('windows-1252').decode(bytes);
+    return fromWindows1252(bytes);
   }
 }
 

@@ -19,6 +19,8 @@ import { WrongUse } from '../command.js';
 export interface ColourRead {
   readonly name: string;
   readonly format: string;
+  /** Names of its readings in the file. */
+  readonly called?: readonly string[];
   readonly colour: SampleColour;
   readonly notes: readonly string[];
 }
@@ -132,10 +134,14 @@ export async function readColourFile(
   const found = file.ok ? colourFromFile(file.value, stated) : file;
   if (!found.ok) return { ok: false, fault: { ...found.fault, file: path } };
   if (!file.ok) return file;
-  const { format, notes } = file.value;
+  const { format, notes, spectra, values } = file.value;
+  // The heading of a column is mostly that of a kind of value.
+  const readings = format === 'CSV' ? [] : [...spectra, ...values];
+  const called = [...new Set(readings.flatMap(({ name }) => name ?? []))];
   return good({
     name: path,
     format,
+    ...(called.length > 0 && { called }),
     colour: found.value.colour,
     notes: [...notes.map(sentence), ...found.value.notes],
   });

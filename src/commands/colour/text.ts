@@ -10,7 +10,7 @@ import {
 import type { ColourOptions } from './json.js';
 import type { ColourRead, FileFault } from './read.js';
 
-function heading({ name, format, colour }: ColourRead): string[] {
+function heading({ name, format, called = [], colour }: ColourRead): string[] {
   const { spectrum, scatter, given, screen, observer } = colour;
   const readings = scatter ? `, ${scatter.readings} readings` : '';
   const from = spectrum
@@ -19,7 +19,12 @@ function heading({ name, format, colour }: ColourRead): string[] {
     : `${colour.basis === 'xyz' ? 'XYZ' : 'Lab'} for ${given!.illuminant}, ${observer}° observer${readings}`;
   const mapped = screen.mapped ? ', mapped into sRGB (the colour lies outside)' : '';
   const approximate = colour.screenApproximate ? ', approximate' : '';
-  return [`${name}: ${from}`, `Family: ${colour.family}. On a screen: ${screen.hex}${mapped}${approximate}.`, ''];
+  const sample = called.length === 0 ? '' : `, ${called.map((one) => `“${one}”`).join(', ')}`;
+  return [
+    `${name}${sample}: ${from}`,
+    `Family: ${colour.family}. On a screen: ${screen.hex}${mapped}${approximate}.`,
+    '',
+  ];
 }
 
 const nameWidth = 22;

@@ -68,7 +68,9 @@ interface Opened {
 /** Position of the sample that is asked for; the first where none is named, undefined where the entry has none. */
 function sampleIndex({ number, sample }: EntryText, entry: Entry): Weighed<number | undefined> {
   if (sample === undefined) return { ok: true, value: entry.samples.length > 0 ? 0 : undefined };
-  const value = entry.samples.findIndex((one) => one.sample === sample);
+  const ids = entry.samples.map((one) => one.sample);
+  const inCapitals = ids.map((id) => id.toUpperCase());
+  const value = ids.includes(sample) ? ids.indexOf(sample) : inCapitals.indexOf(sample.toUpperCase());
   if (value >= 0) return { ok: true, value };
   const cure = `It has ${entry.samples.map((one) => one.sample).join(', ')}.`;
   return refuse({ code: 'no-sample', message: `Entry ${number} has no sample ${sample}.`, cure }, sample);
@@ -140,6 +142,8 @@ function filledInWords({ entry, ingredients }: Opened, { lines }: WeighingList):
   if (entry.status === 'planned') return [];
   return ingredients.flatMap(({ name, use }, at) => {
     if (!lines[at]?.filledIn) return [];
+    // A weighed one is listed so because more of it is asked for: nothing of it is untold.
+    if (use.amount !== undefined && writtenQuantity(use.amount)?.dimension === 'mass') return [];
     const untold =
       use.amount === undefined
         ? `nothing says how much of it there was`

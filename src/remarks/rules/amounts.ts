@@ -63,12 +63,22 @@ export const amountsRules = {
     fires: 'pigment: { name: gypsum, formula: CaSO4·2H2O }\nreaction: CaCO3 + H2SO4 -> CaSO4 + H2O + CO2',
     silent: 'pigment: { name: anhydrite, formula: CaSO4 }\nreaction: CaCO3 + H2SO4 -> CaSO4 + H2O + CO2',
   }),
-  'product-not-in-reaction': rule<{ formula: string; products: readonly string[] }>({
+  'product-not-in-reaction': rule<{
+    formula: string;
+    products: readonly string[];
+    /** The reaction with its sides changed, where the pigment stands on the left. */
+    turned?: string;
+  }>({
     when: 'The pigment stands nowhere among the products of the reaction.',
     severity: 'warning',
-    found: ({ formula }) => `The reaction makes no ${formula}, so no yield is reckoned.`,
+    found: ({ formula, turned }) =>
+      turned === undefined
+        ? `The reaction makes no ${formula}, so no yield is reckoned.`
+        : `The reaction has ${formula} on its left, where what goes in stands, so no yield is reckoned.`,
     advice: 'Give the pigment a formula that stands among the products.',
-    cure: ({ products }) => `Give the pigment a formula that stands among the products: ${products.join(', ')}.`,
+    cure: ({ products, turned }) =>
+      `${turned === undefined ? 'Give' : `Write ${turned}, if its sides were taken for one another; else give`} the ` +
+      `pigment a formula that stands among the products: ${products.join(', ')}.`,
     subject: 'formula',
     fires: 'pigment: { name: tenorite, formula: CuO }\nreaction: CuSO4 + Na2CO3 -> CuCO3 + Na2SO4',
     silent: 'pigment: { name: copper carbonate, formula: CuCO3 }\nreaction: CuSO4 + Na2CO3 -> CuCO3 + Na2SO4',
@@ -214,6 +224,17 @@ export const amountsRules = {
     fires: 'reagents: [{ reagent: { name: copper sulfate, formula: CuSO4 }, amount: 5.00 g }]',
     silent: 'reagents: [{ reagent: { name: "copper sulfate, anhydrous", formula: CuSO4 }, amount: 5.00 g }]',
   }),
+  'other-water': rule<{ name: string; formula: string; called: string; meant: string }>({
+    when: 'A name tells of other water of crystallisation than the formula beside it.',
+    severity: 'warning',
+    found: ({ name, formula, called }) =>
+      `${name} is ${called}, and its formula is written ${formula}: they tell of different water.`,
+    advice: 'Look at the label: correct the formula or the name.',
+    cure: ({ meant }) => `Look at the label: write ${meant}, or correct the name.`,
+    subject: 'name',
+    fires: 'reagents: [{ reagent: { name: nickel sulfate hexahydrate, formula: NiSO4·7H2O }, amount: 5.00 g }]',
+    silent: 'reagents: [{ reagent: { name: nickel sulfate hexahydrate, formula: NiSO4·6H2O }, amount: 5.00 g }]',
+  }),
   'more-than-went-in': rule<{ obtained: string; wentIn: string }>({
     when: 'More product was obtained than all that went in.',
     severity: 'warning',
@@ -222,12 +243,18 @@ export const amountsRules = {
     fires: obtaining('9.00 g'),
     silent: obtaining('1.98 g'),
   }),
-  'above-100-percent': rule<{ percentYield: string; leftSolid?: string }>({
+  'above-100-percent': rule<{
+    percentYield: string;
+    leftSolid?: string;
+    /** What two amounts that were swapped would make of it. */
+    swapped?: string;
+  }>({
     when: 'The yield lies above 100 % by more than weighing can explain.',
     severity: 'warning',
-    found: ({ percentYield, leftSolid }) =>
+    found: ({ percentYield, leftSolid, swapped = '' }) =>
       `The yield is ${percentYield}: more than the reaction can give, and more than weighing can explain.` +
-      (leftSolid === undefined ? '' : ` By the reckoning ${leftSolid} is left over, which no water takes out.`),
+      (leftSolid === undefined ? '' : ` By the reckoning ${leftSolid} is left over, which no water takes out.`) +
+      swapped,
     advice: 'Dry and weigh again, wash out salts, or correct the formula (a hydrate?) or the amounts.',
     cure: ({ leftSolid }) =>
       leftSolid === undefined

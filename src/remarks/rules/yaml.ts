@@ -38,6 +38,9 @@ const sayings: Readonly<Record<string, { readonly found?: string; readonly cure:
   UNEXPECTED_TOKEN: { cure: 'Put quotes around text with : # [ ] { } , & * ! | > % @ in it.' },
 };
 
+/** The parser calls a key that stands too far in or out a missing hyphen. */
+const isMisplaced = (sentence: string): boolean => sentence.startsWith('Sequence item without - indicator');
+
 export const yamlRules = {
   yaml: rule<{
     /** The parser's name of what is wrong. */
@@ -51,12 +54,12 @@ export const yamlRules = {
     severity: 'error',
     found: ({ code = '', sentence, missing }) =>
       (missing === undefined ? undefined : `A ${missing === ']' ? '[' : '{'} is opened here and not closed.`) ??
-      sayings[code]?.found ??
+      (isMisplaced(sentence) ? 'This line does not begin where the lines of its item do.' : sayings[code]?.found) ??
       `The YAML can’t be read: ${sentence}.`.replace(/\.\.$/, '.'),
     advice: 'Look at this line and the one above: quotes, colons, brackets and indentation.',
-    cure: ({ code = '', missing }) =>
+    cure: ({ code = '', sentence, missing }) =>
       missing === undefined
-        ? sayings[code]?.cure
+        ? sayings[isMisplaced(sentence) ? 'BAD_INDENT' : code]?.cure
         : `A ${missing} is missing: write it behind the last thing that belongs inside.`,
     fires: 'pigment: { name: malachite: a green }',
     silent: 'pigment: { name: "malachite: a green" }',
