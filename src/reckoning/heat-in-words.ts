@@ -1,6 +1,7 @@
 // Heat as the words of a step tell it: degrees, marks and cones, words for a heat, where it was heated, what was done.
 import { once } from '../once.js';
 import { contentsOf, readHeat, unreadReagent } from '../reagents/index.js';
+import { withoutElsewhere } from './heat-elsewhere.js';
 import { heatDeedsTable } from '../tables/compiled/reckoning/heat-deeds.js';
 
 /** One heat that words tell. */
@@ -229,7 +230,7 @@ const isPlaceOfHeat = /kiln|oven|furnace|stove|hob|plate|burner|muffle|ofen|herd
  */
 export function heatsIn(text: string): readonly HeatInWords[] {
   if (!hasFigures.test(text) && !mayNameHeat(text)) return [];
-  const heats = clausesOf(text).flatMap((clause) => ofClause(clause, degreesIn(clause)));
+  const heats = withoutElsewhere(clausesOf(text)).flatMap((clause) => ofClause(clause, degreesIn(clause)));
   const places = heats.filter(({ says }) => says === 'device');
   return places.length > 0 && isOff.test(text) && isPlaceOfHeat.test(text)
     ? heats.filter((one) => !places.includes(one))

@@ -154,15 +154,36 @@ const clausesBefore = (steps: readonly Step[], at: number, from: number): readon
     })
     .reverse();
 
+/** `without letting it get cold`: it is not. */
+const notCooled =
+  /(?<![a-zß-ɏ])(?:not|without|never|before|hardly|isn['’]t|wasn['’]t|ohne|nicht|sans|sin)(?![a-zß-ɏ])(?:(?!until|till|bis|jusqu)[^,;]){0,30}?(?<![a-zß-ɏ])(?:cool|cold|kalt|erkalt|abgekühl|refroid|froid|enfr|frí)[a-zß-ɏ]*/giu;
+/** `in the cold shed`, `with cold tongs`: a place or a tool. */
+const coldElsewhere =
+  /(?<![a-zß-ɏ])cold (?:bath|bowl|bucket|basin|tap|stream|sink|well|shed|room|yard|garage|workshop|cellar|kitchen|air|wind|weather|day|night|morning|evening|tongs|hands?|spoon|shovel)(?![a-zß-ɏ])/giu;
+/** `the cold crucibles`, `the dish, cold by now`: a thing that is cold. */
+const coldThing = /(?<![a-zß-ɏ])cold(?![a-zß-ɏ])/iu;
+const stillHot = /(?<![a-zß-ɏ])(?:glow|red[- ]hot|white[- ]hot|still hot|incandescent|glüh)/iu;
+
 const isCooled = (words: string): boolean => {
-  const besidesWater = words.replace(coolWater, '');
-  return says('cools', besidesWater) || says('cold', besidesWater);
+  if (stillHot.test(words)) return false;
+  const besidesWater = words.replace(coolWater, '').replace(notCooled, '').replace(coldElsewhere, '');
+  return says('cools', besidesWater) || says('cold', besidesWater) || coldThing.test(besidesWater);
+};
+
+/** That into which something is tipped, and what it is of. */
+const intoWater =
+  /(?<![a-zß-ɏ])(?:in|into|to|onto|under|over|with|dans|en)(?![a-zß-ɏ])[^,;]*(?:water|wasser|eau|agua|acqua)/iu;
+
+/** What stands before the water, and at least what stands before the deed: what is cold there is what is tipped. */
+const upToWater = (clause: string): string => {
+  const [deed, water] = [wordsThatTell('tips').exec(clause), intoWater.exec(clause)];
+  return clause.slice(0, Math.max(deed?.index ?? 0, water?.index ?? 0));
 };
 
 /** °C of what a clause tips out, as the words before tell it: none where it was left to cool, or was handled since. */
 function arrivingHeat(entry: Entry, steps: readonly Step[], at: number, from: number): number {
   const clause = clausesOf(steps[at]!.do)[from]!;
-  if (isCooled(clause.slice(0, wordsThatTell('tips').exec(clause)?.index))) return -Infinity;
+  if (isCooled(upToWater(clause))) return -Infinity;
   const here = heatOfWords(clause);
   if (here >= warm) return here;
   for (const words of clausesBefore(steps, at, from)) {

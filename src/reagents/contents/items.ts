@@ -128,13 +128,16 @@ const ignored: PhraseWord = { kinds: new Set(['ignore']) };
 /** Words of these kinds say nothing of what a thing is or what is done with it. */
 const saysLittle: ReadonlySet<string> = new Set(['ignore', 'shape', 'product']);
 
+/** `lime-fast`, `vinegar-coloured`, `acid-proof`: what it bears or looks like, and not what it is. */
+const saysOnlyHow = /^(?:fast|proof|resistant|coloured|colored|like|tinted|hued|kettle|stable)$/i;
+
 /**
  * A compound that nothing knows as a whole: the stuff that it begins with (`cadmium-plated`), or what its last word
  * says of a state (`screw-capped`).
  */
 function ofCompound(text: string, depth: number): Item | undefined {
   const [, first = '', last = ''] = /^([A-Za-z]+(?:-[a-z]+)*)-([a-z]{4,})$/.exec(text) ?? [];
-  const word = last === '' ? undefined : phraseWordOf(last);
+  const word = last === '' || saysOnlyHow.test(last) ? undefined : phraseWordOf(last);
   if (!word) return undefined;
   const meaning = meaningOf(first);
   if (meaning) return { kind: 'name', meaning, text: first, depth };
@@ -258,6 +261,55 @@ function removerAt(tokens: readonly Token[], at: number, { item, words }: Taken)
   return { item: { kind: 'unknown', text: `${item.text} ${next}`, depth: item.depth }, words: words + 1 };
 }
 
+const without = /^(?:(.{3,})-free|non-(.{4,}?)(?:ated)?)$/i;
+
+/** Formulae that a thing is made without; of chlorine those that bleach, for the element may be in a salt. */
+function isWithout(formula: string, meaning: Meaning): boolean {
+  if (meaning.kind === 'product')
+    return meaning.variants.some(({ contents }) => contents.some((one) => one.formula === formula));
+  if (meaning.kind === 'class') return meaning.formulas.includes(formula);
+  if (meaning.formula === 'Cl2') return /ClO|OCl|Cl2O/.test(formula);
+  if (!/^[A-Z][a-z]?$/.test(meaning.formula)) return meaning.formula === formula;
+  return new RegExp(`${meaning.formula}(?![a-z])`).test(formula);
+}
+
+/** What `ammonia-free`, `non-ammoniated` names, as far as it is known. */
+function thatIsMissing(text: string): Meaning | undefined {
+  const [, free, non] = without.exec(text) ?? [];
+  if (free !== undefined) return meaningOf(free);
+  return non === undefined ? undefined : (meaningOf(non) ?? meaningOf(`${non}a`));
+}
+
+type NameItem = Extract<Item, { kind: 'name' }>;
+
+/** Of the kinds of a product that are sold, those without something; undefined where that leaves all or none. */
+function itemWithout(item: NameItem, missing: Meaning): NameItem | undefined {
+  const { meaning } = item;
+  if (meaning.kind !== 'product') return undefined;
+  const variants = meaning.variants.filter(({ contents }) => !contents.some((one) => isWithout(one.formula, missing)));
+  const isOther = variants.length > 0 && variants.length < meaning.variants.length;
+  return isOther ? { ...item, meaning: { ...meaning, variants } } : undefined;
+}
+
+/** `ammonia-free glass cleaner`. */
+function productWithout(tokens: readonly Token[], at: number): Taken | undefined {
+  const text = textAt(tokens, at, at + 1);
+  const missing = text === undefined ? undefined : thatIsMissing(text);
+  const next = missing && knownAt(tokens, at + 1);
+  const item = next?.item.kind === 'name' ? itemWithout(next.item, missing!) : undefined;
+  return item && { item: { ...item, text: `${text} ${item.text}` }, words: next!.words + 1 };
+}
+
+/** `glass cleaner (ammonia-free)`. */
+function freeBehind(tokens: readonly Token[], at: number, { item, words }: Taken): Taken | undefined {
+  const [open, word, close] = tokens.slice(at + words, at + words + 3);
+  if (open?.kind !== 'open' || word?.kind !== 'word' || close?.kind !== 'close') return undefined;
+  const missing = thatIsMissing(word.text);
+  if (!missing || item.kind !== 'name') return undefined;
+  const without = itemWithout(item, missing);
+  return without && { item: { ...without, text: `${item.text} (${word.text})` }, words: words + 3 };
+}
+
 /** A name that the words behind it make another thing. */
 const otherThan = (tokens: readonly Token[], at: number, named: Taken): Taken | undefined =>
   nameInBracketAt(tokens, at, named) ?? saltOfElementAt(tokens, at, named) ?? removerAt(tokens, at, named);
@@ -283,11 +335,12 @@ function itemAt(all: readonly Token[], at: number, asSpelt: boolean): Taken {
   const { text, depth } = token;
   if (asSpelt && isJoining(text)) return { item: { kind: 'unknown', text, depth }, words: 1 };
   const tokens = asSpelt ? upToLastWord(all, at) : all;
-  const named = knownAt(tokens, at);
+  const named = knownAt(tokens, at) ?? productWithout(tokens, at);
   const quantity = quantityAt(tokens, at);
   // `2K lacquer`, `2 pack paint`: a name that begins with a number, and no quantity of something else.
   const isName = named !== undefined && named.item.kind === 'name' && named.words > (quantity?.words ?? 0);
-  const known = (isName ? undefined : quantity) ?? (named && (otherThan(tokens, at, named) ?? named));
+  const known =
+    (isName ? undefined : quantity) ?? (named && (freeBehind(all, at, named) ?? otherThan(tokens, at, named) ?? named));
   if (known) return known;
   const compound = ofCompound(text, depth);
   if (compound) return { item: compound, words: 1 };

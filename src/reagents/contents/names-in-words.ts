@@ -4,6 +4,7 @@ import { memoise } from '../../memoise.js';
 import { once } from '../../once.js';
 import { dryComposition } from '../constituents.js';
 import { inEnglish } from '../other-languages.js';
+import { type Around, isDenied, isForHands, isHearsay, isHue, isInstrument, isReplaced } from './denied-in-words.js';
 import { itemsOf, type Item } from './items.js';
 import type { Meaning } from './lexicon.js';
 import { patternThatSays, wordsThatSay } from './sentence-words.js';
@@ -103,7 +104,7 @@ const told: ReadonlySet<string> = new Set([
   'concentration',
 ]);
 
-/** Words of one clause on both sides of a name. */
+/** Words on both sides of a name: of one clause before it, of a few words behind it. */
 interface Beside {
   readonly before: string;
   readonly after: string;
@@ -148,6 +149,18 @@ function isOnlySpokenOf({ text }: NameItem, { before, after }: Beside, goesIn: b
   return ordinary().has(called) && (!goesIn || isThickness.test(before));
 }
 
+/** The same, with the clause and the sentence behind it to their ends. */
+function aroundName(items: readonly Item[], at: number, { before }: Beside): Around {
+  const end = items.findIndex(({ kind }, place) => place > at && kind === 'comma');
+  const since = items.slice(0, at).findLastIndex(({ kind }) => kind === 'comma') + 1;
+  return {
+    before,
+    clauseBefore: wordsOf(items.slice(since, at)).trim(),
+    after: wordsOf(items.slice(at + 1, end < 0 ? items.length : end)).trim(),
+    rest: wordsOf(items.slice(at + 1)).trim(),
+  };
+}
+
 /** A quantity that stands beside a name: `sulfuric acid 20 %`. */
 function besides(items: readonly Item[], at: number): string {
   const beside = items[at + 1];
@@ -163,38 +176,65 @@ function inBracketBehind(items: readonly Item[], at: number): string {
   return within.some(({ kind }) => kind === 'name') ? ` (${within.map(textOf).join(' ')})` : '';
 }
 
+/** A name, and whether its sentence denies it outright or only tells what somebody says. */
+interface Named {
+  readonly one: NameInWords;
+  readonly isDeniedOutright: boolean;
+  readonly isHearsay: boolean;
+}
+
+function namedAt(items: readonly Item[], item: NameItem, at: number, sentence: string): Named | undefined {
+  const { meaning, text } = item;
+  const beside = besideName(items, at);
+  if (noNames().has(text.toLowerCase()) || isInstrument(text, beside.after, sentence)) return undefined;
+  if (byLooks().has(text.toLowerCase()) && article.test(beside.before)) return undefined;
+  const around = aroundName(items, at, beside);
+  const isDeniedOutright = isDenied(around) || isReplaced(around);
+  const goesIn = saysGoesIn(items, at, beside);
+  const isSaid = isDeniedOutright || isForHands(around) || isHue(text, around);
+  return {
+    one: {
+      text: `${text}${besides(items, at)}${inBracketBehind(items, at)}`,
+      name: text,
+      mayBe: compositionsOf(meaning),
+      isClass: meaning.kind === 'class',
+      onlySpokenOf: isSaid || isOnlySpokenOf(item, beside, goesIn),
+      goesIn,
+      beside: () => ({
+        before: items.slice(0, at).map(textOf).join(' '),
+        after: items
+          .slice(at + 1)
+          .map(textOf)
+          .join(' '),
+      }),
+    },
+    isDeniedOutright,
+    isHearsay: isHearsay(wordsOf(items.slice(0, at))),
+  };
+}
+
+function namedInSentence(sentence: string): readonly Named[] {
+  const items = itemsOf(tokensOf(sentence.replace(elided, '')), true);
+  return items.flatMap((item, at) => (item.kind === 'name' ? (namedAt(items, item, at, sentence) ?? []) : []));
+}
+
+/** Where a sentence ends, and not an abbreviation: what is said in one is said of no name in the next. */
+const sentenceEnd =
+  /(?<=[a-zß-ɏ\d)%]{2})(?<!(?:^|[\s(])(?:conc|dil|approx|ca|abs|sat|aq|tech|pur|vol|fig|st|dr|mrs?|no|nr|min|hrs?|sec|temp|sp|gr|cryst|anh|pt|pts|vs|resp|bzw|etc|verd|konz))[.!?]\s+(?=[A-ZÀ-Þ])/u;
+
 /**
- * What a sentence names.
+ * What sentences name.
  * @example namesInWords('Boiled out with battery acid.').map(({ name }) => name) // ['battery acid']
  */
 export const namesInWords = memoise(
-  (sentence: string) => sentence,
-  (sentence): readonly NameInWords[] => {
-    const items = itemsOf(tokensOf(sentence.replace(elided, '')), true);
-    return items.flatMap((item, at): NameInWords[] => {
-      if (item.kind !== 'name' || noNames().has(item.text.toLowerCase())) return [];
-      const { meaning, text } = item;
-      const beside = besideName(items, at);
-      if (byLooks().has(text.toLowerCase()) && article.test(beside.before)) return [];
-      const goesIn = saysGoesIn(items, at, beside);
-      return [
-        {
-          text: `${text}${besides(items, at)}${inBracketBehind(items, at)}`,
-          name: text,
-          mayBe: compositionsOf(meaning),
-          isClass: meaning.kind === 'class',
-          onlySpokenOf: isOnlySpokenOf(item, beside, goesIn),
-          goesIn,
-          beside: () => ({
-            before: items.slice(0, at).map(textOf).join(' '),
-            after: items
-              .slice(at + 1)
-              .map(textOf)
-              .join(' '),
-          }),
-        },
-      ];
-    });
+  (sentences: string) => sentences,
+  (sentences): readonly NameInWords[] => {
+    const named = sentences.split(sentenceEnd).flatMap(namedInSentence);
+    const denied = new Set(named.flatMap((each) => (each.isDeniedOutright ? [each.one.name.toLowerCase()] : [])));
+    // `The book takes bleach here. I did not add the bleach.`
+    return named.map(({ one, isHearsay: isSaid }) =>
+      isSaid && denied.has(one.name.toLowerCase()) ? { ...one, onlySpokenOf: true } : one,
+    );
   },
   2000,
 );

@@ -90,6 +90,13 @@ export const sentenceWords = table({
     'filler',
     'by-looks',
     'deed',
+    'takes',
+    'denies',
+    'leaves-out',
+    'at-all',
+    'later',
+    'stays-away',
+    'hearsay',
   ),
   source,
 });

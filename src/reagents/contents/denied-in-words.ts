@@ -1,0 +1,96 @@
+// What a sentence names and takes back, or means otherwise: what was not put in, what cleaned only the maker's hands,
+// a thermometer, a colour that is called after a stuff.
+import { once } from '../../once.js';
+import { patternThatSays } from './sentence-words.js';
+
+/** Words on both sides of a name: of its clause, and all of its sentence behind it. */
+export interface Around {
+  /** The last few of its clause before it. */
+  readonly before: string;
+  readonly clauseBefore: string;
+  readonly after: string;
+  readonly rest: string;
+}
+
+const between = once(() => (['between', 'filler', 'measure'] as const).map((what) => patternThatSays(what)).join('|'));
+
+/** `did not add the`, `didn't use any of the`, `skipped the`; only with deeds that put something in. */
+const notPutIn = once(() => {
+  const deed = String.raw`(?:${patternThatSays('put-in')}|${patternThatSays('takes')})(?: (?:in|on))?`;
+  const not = String.raw`(?:\w+n['’]t|${patternThatSays('denies')})`;
+  const words = String.raw`(?: (?:${between()}))*$`;
+  return new RegExp(String.raw`(?:^| )(?:${not} ${deed}|${patternThatSays('leaves-out')})${words}`, 'i');
+});
+
+/** `I did not skip the bleach`: it was put in. */
+const deniesLeavingOut = once(() => {
+  const not = String.raw`(?:\w+n['’]t|${patternThatSays('denies')})`;
+  return new RegExp(
+    String.raw`(?:^| )${not}(?: \w+){0,2} (?:${patternThatSays('leaves-out')}|left|leave)(?![\w'’-])`,
+    'i',
+  );
+});
+
+/** What may stand behind it, and leaves it denied: `this time`, `to it`; not `slowly`, `at first`. */
+const staysDenied = once(() => new RegExp(String.raw`^(?:$|(?:${patternThatSays('at-all')})(?![\w'’-]))`, 'i'));
+
+/** It was put in later: `not until the morning`. */
+const isOnlyLater = once(() => new RegExp(String.raw`(?:^| )(?:${patternThatSays('later')})(?![\w'’-])`, 'i'));
+
+/** `left the bleach out`, and nothing behind it. */
+const leftOut = /(?:^| )(?:left|leave|leaves|leaving)(?: (?:the|that|this|all|any|its))*$/i;
+const outAltogether = /^out(?: (?:altogether|entirely|completely|this time|here))?$/i;
+
+/** Behind a name: it stayed where it is kept, or the end of a sentence denies it, as in German. */
+const staysAway = once(() => new RegExp(String.raw`^(?:${patternThatSays('stays-away')})(?![\w'’-])`, 'i'));
+
+/** Whether words say that something was not put in at all. `did not add the acid until cold` does not. */
+export function isDenied({ before, after, rest }: Around): boolean {
+  if (isOnlyLater().test(rest)) return false;
+  if (deniesLeavingOut().test(before)) return false;
+  if (notPutIn().test(before)) return staysDenied().test(after);
+  return (leftOut.test(before) && outAltogether.test(after)) || staysAway().test(after);
+}
+
+/** Whether something else is plainly taken in its place, or none of it. */
+export const isReplaced = ({ before, after, rest }: Around): boolean =>
+  !isOnlyLater().test(rest) &&
+  (/(?:^| )(?:instead of|in place of|statt|anstelle von|au lieu de|en lugar de|en vez de|invece di)(?: (?:the|any|a|der|des|du|de|la|el|il))*$/i.test(
+    before,
+  ) ||
+    (/(?:^| )no$/i.test(before) && /^(?:was|were) (?:added|used|taken|needed|put)(?![\w'’-])/i.test(after)));
+
+/** What a book, a recipe or somebody says, up to the name. */
+const hearsay = once(() => new RegExp(String.raw`(?:^| )(?:${patternThatSays('hearsay')})(?![\w'’-])`, 'i'));
+export const isHearsay = (wordsUpToName: string): boolean => hearsay().test(wordsUpToName);
+
+const ofMaker = String.raw`(?:my|our|his|her|their|your|own)(?: own)? (?:hands|fingers|fingertips|skin|forearms|arms)`;
+const cleanedWith = new RegExp(
+  String.raw`(?:^| )(?:wash|clean|rins|wip|scrub)[a-z]*(?: \S+){0,5}? ${ofMaker}(?: (?:off|well|clean|again))? (?:with|in)(?: \w+){0,3}$`,
+  'i',
+);
+const rubbed = /(?:^| )(?:rub|rubbed|rubbing)(?: \w+){0,2}$/i;
+const onHands = new RegExp(String.raw`^(?:on|onto|over|into) ${ofMaker}(?![\w'’-])`, 'i');
+
+/** `washed my hands with a little vinegar`: it meets the maker, and not the pot. */
+export const isForHands = ({ before, clauseBefore, after }: Around): boolean =>
+  cleanedWith.test(clauseBefore) || (rubbed.test(before) && onHands.test(after));
+
+const thermometers = /(?:^| )thermometers?$/i;
+const breaks =
+  /(?<![a-z])(?:br[oe]ak\w*|broke\w*|crack\w*|burst\w*|smash\w*|snap\w*|shatter\w*|drop\w*|fell|fall\w*|leak\w*|spil\w*|beads?|globules?|shards?|pieces|damaged|gave way|from (?:an?|the|my|our)(?: \w+)? thermometer|zerbr\w*|cass\w*|romp\w*|rott\w*|rot[oa]s?|out of)(?![a-z])/i;
+
+/** A thermometer that measures, or the word before it (`an alcohol thermometer`); one that broke is what is in it. */
+export const isInstrument = (name: string, after: string, sentence: string): boolean =>
+  (thermometers.test(name) || /^thermometers?(?![\w-])/i.test(after)) && !breaks.test(sentence);
+
+const hues =
+  /(?:^| )(?:yellow|red|green|blue|white|black|brown|violet|orange|vermilion|vermillion|scarlet|cinnabar|emerald)$/i;
+const turns =
+  /(?:^| )(?:(?:turn(?:s|ed|ing)?|becomes?|became|went|goes|grew)|(?:until|till) (?:it|they|all|the \w+) (?:was|were|is|are))(?: (?:a|an|to|quite|almost|pale|deep|bright|clear|dull|cold|warm|dark|light))*$/i;
+const isTinted =
+  /^(?:slip|liquor|liquid|water|broth|tint|tinge|tone|hue|shade|colou?r|glow|cast|flush|light|flowers?|petals)(?![\w'’-])/i;
+
+/** `turned chrome yellow`, `the lemon yellow slip`: what it looks like. */
+export const isHue = (name: string, { before, after }: Around): boolean =>
+  hues.test(name) && (turns.test(before) || isTinted.test(after));

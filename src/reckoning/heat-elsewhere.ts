@@ -1,0 +1,38 @@
+// Heat that words tell of somebody else's work: `the kiln next door stood at 1060 °C with my neighbour's stoneware`.
+// Only whole clauses that leave no room for what the entry makes, in a text that puts nothing in there.
+
+const degree = String.raw`(?:(?:at|to|on)\s+)?(?:about\s+)?\d[\d.,]*\s*(?:[°º]\s?[CF]?|degrees?|deg)`;
+const person = String.raw`(?:neighbou?r|friend|sister|brother|mother|father|wife|husband|daughter|son|aunt|uncle|colleague|teacher|potter)`;
+const kiln = String.raw`(?:kiln|oven|furnace|muffle|stove)`;
+const ofSomebody = String.raw`(?:(?:my|our|the|a|an)\s+${person}['’]?s['’]?|(?:somebody|someone|somebody else|someone else)['’]s)`;
+const nextDoor = String.raw`(?:next door|in the next room|across the (?:yard|road|street|hall))`;
+const theirThings = String.raw`(?:with|for|full of|firing)\s+${ofSomebody}(?:\s+[a-z]+){1,2}`;
+const end = String.raw`\s*(?:,?\s*(?:meanwhile|all the while|that day|at the time))?\s*[.;!]?\s*$`;
+
+const elsewhere: readonly RegExp[] = [
+  String.raw`^(?:meanwhile,?\s+)?the ${kiln} ${nextDoor} (?:stood|was|ran) ${degree}(?:\s+${theirThings})?`,
+  String.raw`^(?:meanwhile,?\s+)?(?:${nextDoor},?\s+)?${ofSomebody}\s+${kiln}(?:\s+${nextDoor})? (?:stood|was|ran) ${degree}`,
+  String.raw`^(?:meanwhile,?\s+)?(?:my|our|the|a)\s+${person}(?:\s+${nextDoor})? (?:fired|burnt|baked|was firing) (?:her|his|their)(?: own)? [a-z]+ ${degree}`,
+  String.raw`^${ofSomebody}\s+[a-z]+ (?:were|was|stood) in the ${kiln},? ${degree}`,
+  String.raw`^[^,;]*(?<![a-z])never (?:went|came|was put) (?:in|into|near) the ${kiln}, which (?:was|stood|ran) ${degree}(?:\s+for the [a-z]+(?: of the [a-z]+)?)?`,
+].map((words) => new RegExp(`${words}${end}`, 'i'));
+
+/** What is done with a kiln, in any other clause: then it may be that heat. */
+const goesIn =
+  /(?<![a-z])(?:put|puts|place[ds]?|set|slid|laid|went|goes|brought|carried|took|taken|fired|heated|baked|roasted|calcined|dried|burnt|joined|added|in there|inside)(?![a-z])/i;
+/** `none of the blue has been near it`, `never went in`. */
+const keptOut =
+  /(?<![a-z])(?:none of|nothing of|never|not|no)(?![a-z])[^,.;]{0,40}(?<![a-z])(?:near|in|into|inside) (?:it|there|that)(?![a-z])/i;
+
+const mayTell =
+  /next|across|['’]s?(?![a-z])|[a-z]s['’]|never|neighbou?r|friend|sister|brother|mother|father|wife|husband|daughter|son |aunt|uncle|colleague|teacher|potter/i;
+
+/**
+ * Those clauses of a text that do not only tell of heat elsewhere.
+ * @example withoutElsewhere(['My friend fired her pots at 1240 °C.']) // []
+ */
+export function withoutElsewhere(clauses: readonly string[]): readonly string[] {
+  const isElsewhere = (clause: string): boolean => elsewhere.some((pattern) => pattern.test(clause.trim()));
+  const left = clauses.filter((clause) => !mayTell.test(clause) || !isElsewhere(clause));
+  return left.some((clause) => goesIn.test(clause) && !keptOut.test(clause)) ? clauses : left;
+}
