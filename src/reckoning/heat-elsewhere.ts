@@ -2,20 +2,35 @@
 // Only whole clauses that leave no room for what the entry makes, in a text that puts nothing in there.
 
 const degree = String.raw`(?:(?:at|to|on)\s+)?(?:about\s+)?\d[\d.,]*\s*(?:[°º]\s?[CF]?|degrees?|deg)`;
-const person = String.raw`(?:neighbou?r|friend|sister|brother|mother|father|wife|husband|daughter|son|aunt|uncle|colleague|teacher|potter)`;
+const person = [
+  'neighbou?r|friend|sister|brother|mother|father|wife|husband|daughter|son|aunt|uncle',
+  'colleague|teacher|potter',
+].join('|');
 const kiln = String.raw`(?:kiln|oven|furnace|muffle|stove)`;
-const ofSomebody = String.raw`(?:(?:my|our|the|a|an)\s+${person}['’]?s['’]?|(?:somebody|someone|somebody else|someone else)['’]s)`;
+const [mine, somebody] = [`(?:my|our|the|a|an)\\s+(?:${person})`, '(?:somebody|someone)(?: else)?'];
+const ofSomebody = String.raw`(?:${mine}['’]?s['’]?|${somebody}['’]s)`;
 const nextDoor = String.raw`(?:next door|in the next room|across the (?:yard|road|street|hall))`;
+const [stood, meanwhile] = ['(?:stood|was|were|ran)', String.raw`^(?:meanwhile,?\s+)?`];
 const theirThings = String.raw`(?:with|for|full of|firing)\s+${ofSomebody}(?:\s+[a-z]+){1,2}`;
 const end = String.raw`\s*(?:,?\s*(?:meanwhile|all the while|that day|at the time))?\s*[.;!]?\s*$`;
 
+const theKilnNextDoor = String.raw`the ${kiln} ${nextDoor} ${stood} ${degree}(?:\s+${theirThings})?`;
+const theirKiln = String.raw`(?:${nextDoor},?\s+)?${ofSomebody}\s+${kiln}(?:\s+${nextDoor})? ${stood} ${degree}`;
+const theyFired = [
+  String.raw`${mine}(?:\s+${nextDoor})? (?:fired|burnt|baked|was firing)`,
+  String.raw`(?:her|his|their)(?: own)? [a-z]+ ${degree}`,
+].join(' ');
+const keptFrom = [
+  String.raw`[^,;]*(?<![a-z])never (?:went|came|was put) (?:in|into|near) the ${kiln}, which ${stood} ${degree}`,
+  String.raw`(?:\s+for the [a-z]+(?: of the [a-z]+)?)?`,
+].join('');
 const elsewhere: readonly RegExp[] = [
-  String.raw`^(?:meanwhile,?\s+)?the ${kiln} ${nextDoor} (?:stood|was|ran) ${degree}(?:\s+${theirThings})?`,
-  String.raw`^(?:meanwhile,?\s+)?(?:${nextDoor},?\s+)?${ofSomebody}\s+${kiln}(?:\s+${nextDoor})? (?:stood|was|ran) ${degree}`,
-  String.raw`^(?:meanwhile,?\s+)?(?:my|our|the|a)\s+${person}(?:\s+${nextDoor})? (?:fired|burnt|baked|was firing) (?:her|his|their)(?: own)? [a-z]+ ${degree}`,
-  String.raw`^${ofSomebody}\s+[a-z]+ (?:were|was|stood) in the ${kiln},? ${degree}`,
-  String.raw`^[^,;]*(?<![a-z])never (?:went|came|was put) (?:in|into|near) the ${kiln}, which (?:was|stood|ran) ${degree}(?:\s+for the [a-z]+(?: of the [a-z]+)?)?`,
-].map((words) => new RegExp(`${words}${end}`, 'i'));
+  theKilnNextDoor,
+  theirKiln,
+  theyFired,
+  String.raw`${ofSomebody}\s+[a-z]+ ${stood} in the ${kiln},? ${degree}`,
+  keptFrom,
+].map((words) => new RegExp(`${meanwhile}${words}${end}`, 'i'));
 
 /** What is done with a kiln, in any other clause: then it may be that heat. */
 const goesIn =
@@ -24,8 +39,8 @@ const goesIn =
 const keptOut =
   /(?<![a-z])(?:none of|nothing of|never|not|no)(?![a-z])[^,.;]{0,40}(?<![a-z])(?:near|in|into|inside) (?:it|there|that)(?![a-z])/i;
 
-const mayTell =
-  /next|across|['’]s?(?![a-z])|[a-z]s['’]|never|neighbou?r|friend|sister|brother|mother|father|wife|husband|daughter|son |aunt|uncle|colleague|teacher|potter/i;
+/** Asked before the patterns. */
+const mayTell = new RegExp(String.raw`next|across|['’]s?(?![a-z])|never|${person}`, 'i');
 
 /**
  * Those clauses of a text that do not only tell of heat elsewhere.

@@ -52,21 +52,26 @@ export function isDenied({ before, after, rest }: Around): boolean {
   return (leftOut.test(before) && outAltogether.test(after)) || staysAway().test(after);
 }
 
+const insteadOf = [
+  String.raw`(?:^| )(?:instead of|in place of|statt|anstelle von|au lieu de|en lugar de|en vez de|invece di)`,
+  String.raw`(?: (?:the|any|a|der|des|du|de|la|el|il))*$`,
+].join('');
+const replaced = new RegExp(insteadOf, 'i');
+const none = /(?:^| )no$/i;
+const wasAdded = /^(?:was|were) (?:added|used|taken|needed|put)(?![\w'’-])/i;
+
 /** Whether something else is plainly taken in its place, or none of it. */
 export const isReplaced = ({ before, after, rest }: Around): boolean =>
-  !isOnlyLater().test(rest) &&
-  (/(?:^| )(?:instead of|in place of|statt|anstelle von|au lieu de|en lugar de|en vez de|invece di)(?: (?:the|any|a|der|des|du|de|la|el|il))*$/i.test(
-    before,
-  ) ||
-    (/(?:^| )no$/i.test(before) && /^(?:was|were) (?:added|used|taken|needed|put)(?![\w'’-])/i.test(after)));
+  !isOnlyLater().test(rest) && (replaced.test(before) || (none.test(before) && wasAdded.test(after)));
 
 /** What a book, a recipe or somebody says, up to the name. */
 const hearsay = once(() => new RegExp(String.raw`(?:^| )(?:${patternThatSays('hearsay')})(?![\w'’-])`, 'i'));
 export const isHearsay = (wordsUpToName: string): boolean => hearsay().test(wordsUpToName);
 
 const ofMaker = String.raw`(?:my|our|his|her|their|your|own)(?: own)? (?:hands|fingers|fingertips|skin|forearms|arms)`;
+const cleaned = String.raw`(?:^| )(?:wash|clean|rins|wip|scrub)[a-z]*(?: \S+){0,5}?`;
 const cleanedWith = new RegExp(
-  String.raw`(?:^| )(?:wash|clean|rins|wip|scrub)[a-z]*(?: \S+){0,5}? ${ofMaker}(?: (?:off|well|clean|again))? (?:with|in)(?: \w+){0,3}$`,
+  String.raw`${cleaned} ${ofMaker}(?: (?:off|well|clean|again))? (?:with|in)(?: \w+){0,3}$`,
   'i',
 );
 const rubbed = /(?:^| )(?:rub|rubbed|rubbing)(?: \w+){0,2}$/i;
