@@ -30,7 +30,9 @@ Arrows: -> → = ⇌. States (s) (l) (g) (aq) and the electron e^- are allowed.
       // What it would be with the substances on their right sides is an answer of a kind.
       if (fault.correction !== undefined && !json) streams.result(`${fault.correction}\n`);
       const unanswered = fault.code === 'no-solution' || fault.code === 'underdetermined';
-      return answerFault(fault, written, json, streams, unanswered ? fault.code : 'syntax');
+      if (unanswered) return answerFault(fault, written, json, streams);
+      const { faultOfEquationInWords } = await import('./named-formula.js');
+      return answerFault(faultOfEquationInWords(fault, written), written, json, streams, 'syntax');
     }
     const { equation, text } = outcome.value;
     for (const doubt of equation.doubts) streams.aside(`${doubt.message} ${doubt.cure ?? ''}\n`);

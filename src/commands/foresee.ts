@@ -7,9 +7,12 @@ import { assumedRoom } from '../hazards/foresee/worst-case-gas.js';
 import type { Outcome } from '../outcome.js';
 import {
   contentsOf,
+  isFormula,
+  materialNamed,
   readHeat,
   readReagentText,
   resolveReagent,
+  strengthNamed,
   unreadReagent,
   type Cupboard,
   type ReagentWritten,
@@ -45,6 +48,41 @@ const nameOf = ({ read }: Read): readonly string[] => (read.ok ? [read.value.nam
 const reagentOf = ({ text, read }: Read, cupboard: Cupboard): MixedReagent['reagent'] =>
   read.ok ? resolveReagent(read.value, cupboard) : unreadReagent(text);
 
+const quotesMissing = 'Put each thing with its amount in quotes: here every word was judged by itself.';
+
+function isKnownThing(thing: string): boolean {
+  const read = readReagentText(thing);
+  if (!read.ok) return false;
+  const { name } = read.value;
+  return isFormula(name) || materialNamed(name) !== undefined || strengthNamed([name]) !== undefined;
+}
+
+const bareFigure = /^[~≈]?\d[\d.,/]*$/;
+const amountEnd = /(?<=(?:^|\s)[~≈]?[\d.,/]+\s?(?:kg|mg|g|mL|ml|L|l|tsp|tbsp|oz|drops?|%)\s)/;
+
+/**
+ * `foresee sodium nitrite 5 g vinegar`, without quotes: the shell hands over a figure and its unit as words of their
+ * own. Words are put together up to the end of each amount; a strength stays with what follows or goes before.
+ */
+function withoutQuotes(words: readonly string[]): {
+  readonly things: readonly string[];
+  readonly said: readonly string[];
+} {
+  if (words.length < 3 || words.some((word) => /\s/.test(word)) || !words.some((word) => bareFigure.test(word)))
+    return { things: words, said: [] };
+  const things = words
+    .join(' ')
+    .split(amountEnd)
+    .map((thing) => thing.trim());
+  // Where one of them would be no known thing, the words may be several: each is judged by itself.
+  if (!things.every(isKnownThing)) return { things: words, said: [quotesMissing] };
+  const shown = things.map((thing) => `'${thing}'`).join(' ');
+  return {
+    things,
+    said: [`Without quotes round each, this was read as ${shown}; if that is wrong, put them in quotes.`],
+  };
+}
+
 /** `sodium nitrite 5 g, vinegar 10 mL` in one pair of quotes: each by itself, where each has its amount. */
 function severalIn(text: string): readonly string[] {
   const whole = readReagentText(text);
@@ -62,6 +100,8 @@ interface Surroundings {
   readonly heating: readonly MixtureHeating[];
   readonly room: { readonly roomCubicMetres?: string };
   readonly notRead: readonly string[];
+  /** What is said of a room without a unit. */
+  readonly bareRoom: readonly string[];
 }
 
 /** Where it is judged to stand, and what is said of that. */
@@ -101,6 +141,7 @@ function surroundingsOf(values: Parameters<Command['run']>[0]['values'], own: Wo
   return {
     heating: heats.flatMap(({ heating }) => heating ?? []),
     room: cubicMetres === undefined ? {} : { roomCubicMetres: cubicMetres },
+    bareRoom: written !== undefined && /^\s*[\d.,]+\s*$/.test(written) ? [roomBare(written)] : [],
     notRead: [
       ...heats.flatMap(({ text, heating }) => (heating ? [] : [heatNotRead(text)])),
       ...(written === undefined || cubicMetres !== undefined ? [] : [roomNotRead(written, own.roomCubicMetres)]),
@@ -110,6 +151,8 @@ function surroundingsOf(values: Parameters<Command['run']>[0]['values'], own: Wo
 
 const heatNotRead = (text: string): string =>
   `--heat ‘${text}’ was not read, so that heat is NOT judged: give a temperature, like '400 °C' or 'cherry red'.`;
+const roomBare = (written: string): string =>
+  `--room ${written.trim()} has no unit, and is read as ${written.trim()} m³.`;
 const roomNotRead = (text: string, instead = assumedRoom): string =>
   `--room ‘${text}’ was not read, so that sums are for ${instead} m³: give a volume, like '25 m3', or length x ` +
   `width x height, like '2 x 3 x 2.4 m'.`;
@@ -140,7 +183,7 @@ async function ofEntry(
   streams: Parameters<Run>[1],
 ): Promise<0 | 1> {
   const added = [...positionals.slice(1), ...((values.reagent as string[] | undefined) ?? [])];
-  const { heating, room, notRead } = surroundingsOf(values, await workspaceAt(journal));
+  const { heating, room, notRead, bareRoom } = surroundingsOf(values, await workspaceAt(journal));
   const answer = await foreseeInEntry({ number: Number(positionals[0]), added, heating, ...room }, journal);
   if (!answer.ok) {
     const { message, cure } = answer.fault;
@@ -149,7 +192,7 @@ async function ofEntry(
     return 1;
   }
   const { entry, title, foreseen, unknown, steps = [], notRead: ofEntryNotRead = [] } = answer.value;
-  const cautions = [...notRead, ...answer.value.cautions, bodyNotRead, ...standing];
+  const cautions = [...notRead, ...answer.value.cautions, ...bareRoom, bodyNotRead, ...standing];
   if (json) streams.result(`${JSON.stringify({ ...answer.value, cautions })}\n`);
   else {
     const what = added.length > 0 ? `, if ${added.join(' and ')} were added` : ', as it stands';
@@ -214,7 +257,8 @@ Nothing found is no all-clear.
       throw new WrongUse("Name what is mixed or heated: masstone foresee 'sodium nitrite 5 g' 'vinegar 20 mL'.");
     if (/^\d{1,9}$/.test(positionals[0]!)) return ofEntry({ values, positionals, journal, json }, streams);
     const read = (text: string): Read => ({ text, read: readReagentText(text) });
-    const named = [...positionals, ...((values.reagent as string[] | undefined) ?? [])].flatMap(severalIn);
+    const { things, said: joinedWords } = withoutQuotes(positionals);
+    const named = [...things, ...((values.reagent as string[] | undefined) ?? [])].flatMap(severalIn);
     const readings = named.map(read);
     const made = typeof values.product === 'string' ? read(values.product) : undefined;
     const cupboard = await cupboardAt(journal, [...readings, ...(made ? [made] : [])].flatMap(nameOf));
@@ -226,7 +270,7 @@ Nothing found is no all-clear.
       ...(made ? [{ reagent: reagentOf(made, cupboard), made: 'product' as const }] : []),
     ];
     const own = await workspaceAt(journal);
-    const { heating, room: given, notRead } = surroundingsOf(values, own);
+    const { heating, room: given, notRead, bareRoom } = surroundingsOf(values, own);
     const { room, said } = placeOf(given, own, values.extraction === true);
     const { foreseen, unknown, ...foresight } = foresee({
       ingredients,
@@ -236,9 +280,11 @@ Nothing found is no all-clear.
     });
     const cautions = [
       ...notRead,
+      ...joinedWords,
       ...unread,
       ...(values.heat === undefined && !ingredients.some(isToldHot) ? [notHeated] : []),
       ...foresight.cautions,
+      ...bareRoom,
       ...said,
       ...standing,
     ];

@@ -211,7 +211,10 @@ Where something is left open, what is known is given, the question is asked, and
     const [written] = positionals as [string];
     const given = readCounts((values.count as string[] | undefined) ?? []);
     const parsed = parseFormula(written);
-    if (!parsed.ok) return answerFault(parsed.fault, written, json, streams);
+    if (!parsed.ok) {
+      const { faultOfName } = await import('./named-formula.js');
+      return answerFault(faultOfName(parsed.fault, written), written, json, streams);
+    }
     const formula = Object.keys(given).length > 0 ? withCounts(parsed.value, given) : parsed.value;
     const known = knownOf(formula);
     if (!known.ok) return answerFault(known.fault, written, json, streams);

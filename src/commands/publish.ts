@@ -76,10 +76,11 @@ severity, found, actual, expected, cure, count, first}]}. Exit 1 where errors st
       );
     } else if (published) {
       const [size, time] = [(bytes / 1e6).toFixed(1), ((Date.now() - began) / 1000).toFixed(1)];
-      result(`Published ${entries} entries, ${pages} pages, ${size} MB in ${time} s: ${shownPath(to)}\n`);
+      const counted = entries === 1 ? '1 entry' : `${entries} entries`;
+      result(`Published ${counted}, ${pages} pages, ${size} MB in ${time} s: ${shownPath(to)}\n`);
     } else {
       const errors = remarks.filter((one) => severityOf(one) === 'error').length;
-      aside(`Not published: ${errors} errors. The site that was there is as it was.\n`);
+      aside(`Not published: ${errors} error${errors === 1 ? '' : 's'}. The site that was there is as it was.\n`);
     }
     return published ? 0 : 1;
   },

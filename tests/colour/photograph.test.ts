@@ -221,6 +221,30 @@ describe('the classic chart, by its published colours', () => {
     const found = coloursFromPhotograph(taken.picture, classic, change(taken.corners) as never, areasOf(taken));
     expect(found.ok ? 'read' : found.fault.code).toBe(code);
   });
+  it.each([
+    ['turned half around', [2, 3, 0, 1]],
+    ['turned by one corner', [1, 2, 3, 0]],
+    ['turned by three corners', [3, 0, 1, 2]],
+    ['against the clock', [3, 2, 1, 0]],
+    ['against the clock from the first', [0, 3, 2, 1]],
+    ['crossed over', [0, 2, 1, 3]],
+    ['row by row', [0, 1, 3, 2]],
+    ['row by row from below', [3, 2, 0, 1]],
+    ['column by column', [0, 3, 1, 2]],
+    ['crossed, from the third', [2, 0, 3, 1]],
+  ])('corners %s are told in the order in which they fit', (_, order) => {
+    const taken = shot();
+    const corners = order.map((at) => taken.corners[at]!);
+    const found = coloursFromPhotograph(taken.picture, classic, corners as never, areasOf(taken));
+    const written = taken.corners.map(({ x, y }) => `${x},${y}`).join(' ');
+    expect(found.ok ? '' : found.fault.cure).toContain(`it fits as "${written}"`);
+  });
+  it('corners that fit in no order are told as before', () => {
+    const taken = shot();
+    const [a, b] = taken.corners;
+    const found = coloursFromPhotograph(taken.picture, classic, [a, b, a, b] as never, areasOf(taken));
+    expect(found.ok ? '' : found.fault.cure).not.toContain('it fits as');
+  });
   it('too few patches are told with why the others were left out', () => {
     const taken = shot();
     const far = taken.corners.map(({ x, y }) => ({ x: x + 900, y }));

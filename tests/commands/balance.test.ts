@@ -5,6 +5,14 @@ import { referenceRows } from '../reference/read.js';
 import { roomsLoaded, run } from './bench.js';
 
 describe('masstone balance', () => {
+  test.each([
+    ['copper sulphate + washing soda -> copper carbonate', /^Write CuSO4 \+ Na2CO3·10H2O -> \S+, if/],
+    ['lead nitrate + K2CrO4 = PbCrO4 + KNO3', /^Write Pb\(NO3\)2 \+ K2CrO4 -> PbCrO4 \+ KNO3, if/],
+  ])('%s is told in formulae', async (written, cure) => {
+    const { code, json } = await run(command, '--json', written);
+    expect(code).toBe(1);
+    expect(json.error.cure).toMatch(cure);
+  });
   test('every row of the table of equations, as JSON', async () => {
     for (const row of referenceRows('chem/balance.csv')) {
       const { code, json } = await run(command, '--json', row.unbalanced!);

@@ -38,6 +38,24 @@ it.each([
   expect(out).not.toContain('given twice');
 });
 
+it('words without quotes are put together up to each amount, and that is said', async () => {
+  const { out } = await run(['sodium', 'nitrite', '5', 'g', 'acetic', 'acid', '10', 'mL']);
+  expect(out).toContain("read as 'sodium nitrite 5 g' 'acetic acid 10 mL'");
+  expect(out).toContain('Concerns: acetic acid, sodium nitrite.');
+  expect(out).not.toContain('alkali metal');
+  const both = (await run(['bleach', 'vinegar', '5', 'mL'])).out;
+  expect(both).toContain('hypochlorite with weak acid');
+  expect(both).toContain('Put each thing with its amount in quotes');
+  const bare = (await run(['bleach', 'vinegar', 'alum'])).out;
+  expect(bare).toContain('hypochlorite with weak acid');
+  expect(bare).not.toContain('Without quotes');
+});
+
+it('a room without a unit is said to be read in cubic metres', async () => {
+  expect((await run(['bleach', 'vinegar'], { values: { room: '25' } })).out).toContain('is read as 25 m³');
+  expect((await run(['bleach', 'vinegar'], { values: { room: '25 m3' } })).out).not.toContain('has no unit');
+});
+
 it('two amounts of one thing are still asked about', async () => {
   expect((await run(['soda 5 g, 10 g'])).out).toContain('given twice');
 });

@@ -20,6 +20,26 @@ describe('masstone formula', () => {
       json.elements.reduce((sum: number, { massFraction }: { massFraction: string }) => sum + Number(massFraction), 0),
     ).toBeCloseTo(1, 9);
   });
+  test.each([
+    ['kupfersulfat', 'CuSO4'],
+    ['washing soda', 'Na2CO3·10H2O'],
+    ['blue vitriol', 'CuSO4·5H2O'],
+    ['lead white', '2PbCO3·Pb(OH)2'],
+    ['potassium ferrocyanide', 'K4Fe(CN)6·3H2O'],
+    ['sulfate de cuivre', 'CuSO4'],
+    ['chalk', 'CaCO3'],
+    ['CuSO4 5 aq', 'CuSO4·5H2O'],
+    ['Na2CO3 + 10 aq.', 'Na2CO3·10H2O'],
+    ['FeSO4·7aq', 'FeSO4·7H2O'],
+  ])('%s is no formula, and %s is offered', async (written, formula) => {
+    const { code, json } = await run(command, '--json', written);
+    expect(code).toBe(1);
+    expect(json.error.cure).toMatch(new RegExp(`^Write ${formula.replace(/[().]/g, '\\$&')}[ ,]`));
+  });
+  test('a word that nobody knows is told as before', async () => {
+    const { json } = await run(command, '--json', 'zebra');
+    expect(json.error.message).toContain('capital');
+  });
   test('every row of the table of molar masses, driven from outside', async () => {
     for (const row of referenceRows('chem/molar-masses.csv')) {
       const { code, json } = await run(command, '--json', row.formula!);

@@ -210,6 +210,46 @@ const fromMiddleOf =
     return ((x - width / 2) ** 2 + (y - height / 2) ** 2) / ((width / 2) ** 2 + (height / 2) ** 2);
   };
 
+/** Faults of corners that may be the right ones in another order. */
+const mayBeReordered: ReadonlySet<string> = new Set([
+  'corners-order',
+  'corners-shape',
+  'chart-does-not-fit',
+  'chart-patches',
+]);
+
+/** Every order of four corners that goes round clockwise is one of these, seen from one that does not. */
+const orders = [
+  [0, 1, 2, 3],
+  [0, 1, 3, 2],
+  [0, 2, 1, 3],
+  [0, 2, 3, 1],
+  [0, 3, 1, 2],
+  [0, 3, 2, 1],
+];
+
+/** The order of the same corners in which the patches have the chart's colours; undefined where there is none. */
+function orderThatFits(picture: Picture, chart: Chart, corners: Corners): Corners | undefined {
+  for (const order of orders)
+    for (let turned = 0; turned < 4; turned += 1) {
+      const [a, b, c, d] = [0, 1, 2, 3].map((at) => corners[order[(at + turned) % 4]!]!);
+      const other: Corners = [a!, b!, c!, d!];
+      const placement = placementOf(other, chart.grid);
+      if (!placement.ok) continue;
+      const { used } = measurePatches(picture, chart, placement.value);
+      if (calibrate(chart, used, fromMiddleOf(picture, placement.value)).ok) return other;
+    }
+  return undefined;
+}
+
+/** A fault of corners with the order in which they fit, if they do. */
+function withOtherOrder(fault: Fault, picture: Picture, chart: Chart, corners: Corners): Fault {
+  const other = mayBeReordered.has(fault.code) ? orderThatFits(picture, chart, corners) : undefined;
+  if (!other) return fault;
+  const written = other.map(({ x, y }) => `${x},${y}`).join(' ');
+  return { ...fault, cure: `The chart is turned, or its corners are in another order: it fits as "${written}".` };
+}
+
 /**
  * Colours of samples in a photograph that shows a chart of known colours.
  * @param corners centres of the four corner patches in pixels of the upright picture, clockwise from the first patch
@@ -223,10 +263,10 @@ export function coloursFromPhotograph(
   areas: readonly SampleArea[],
 ): Outcome<PhotographColours> {
   const placement = placementOf(corners, chart.grid);
-  if (!placement.ok) return placement;
+  if (!placement.ok) return bad(withOtherOrder(placement.fault, picture, chart, corners));
   const { used, rejected } = measurePatches(picture, chart, placement.value);
   const calibration = calibrate(chart, used, fromMiddleOf(picture, placement.value));
-  if (!calibration.ok) return bad(withReasons(calibration.fault, rejected));
+  if (!calibration.ok) return bad(withOtherOrder(withReasons(calibration.fault, rejected), picture, chart, corners));
   const { errors, straightErrors, fit } = calibration.value;
   const samples: PhotographedSample[] = [];
   for (const area of areas) {

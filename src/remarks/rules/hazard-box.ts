@@ -41,7 +41,7 @@ export const hazardBoxRules = {
     found: ({ name, contents }) =>
       `${name} is taken as ${contents[0]!}` +
       `${contents.length > 1 ? `; it may also be ${contents.slice(1).join(', ')}` : ''}.` +
-      ' The hazards of all of them are shown.',
+      (contents.length > 1 ? ' The hazards of all of them are shown.' : ' Its hazards are shown.'),
     advice: 'Give what its label says: a formula or another name, or the H-statements of its sheet under `sds:`.',
     subject: 'name',
     mendedOnce: true,

@@ -111,7 +111,7 @@ export const yamlRules = {
     severity: 'error',
     found: ({ key, linesAbove }) =>
       `\`${key}\` stands here a second time; the first is ` +
-      `${linesAbove === 0 ? 'on the same line' : `${linesAbove} lines above`}.`,
+      `${linesAbove === 0 ? 'on the same line' : `${linesAbove} line${linesAbove === 1 ? '' : 's'} above`}.`,
     advice: 'Keep one of the two.',
     fires: 'question: Is it bluer?\nquestion: Is it greener?',
     silent: 'question: Is it bluer or greener?',

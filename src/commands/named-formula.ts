@@ -1,0 +1,50 @@
+// Names where formulae should stand: what they would be written as. Loaded only when a formula could not be read.
+import type { Fault } from '../outcome.js';
+import { materialNamed, nameOfFormula } from '../reagents/index.js';
+import { parseFormula } from '../chemistry/formula/index.js';
+
+/** `CuSO4 5 aq`, `CuSO4·5aq`: water as old books have it. */
+const oldWater = /^(.+?)[\s·.*+]+(\d+(?:\.\d+)?)\s*aq\.?$/i;
+
+/** A formula for a text that is none: of a name, or of letters in one case; undefined where nothing is known. */
+function formulaFor(written: string): string | undefined {
+  const text = written.trim();
+  const [, salt, water] = oldWater.exec(text) ?? [];
+  if (salt !== undefined && parseFormula(salt).ok) return `${salt}·${water}H2O`;
+  const named = materialNamed(text);
+  return named?.formula.replace(/\.(?=\d*[A-Z])/g, '·');
+}
+
+const shown = (formula: string): string => {
+  const name = nameOfFormula(formula);
+  return name === undefined ? formula : `${formula} (${name})`;
+};
+
+/** The fault of a text that is no formula, with what it is likely written for. */
+export function faultOfName(fault: Fault, written: string): Fault {
+  const meant = formulaFor(written);
+  if (meant === undefined) return fault;
+  const { expected: _, ...rest } = fault;
+  const isName = materialNamed(written.trim()) !== undefined;
+  return {
+    ...rest,
+    ...(isName && { message: `${written.trim()} is a name, and no formula.` }),
+    cure: `Write ${isName ? shown(meant) : meant}, if that is meant.`,
+  };
+}
+
+/** The fault of an equation in words, with the equation in formulae where every word is known. */
+export function faultOfEquationInWords(fault: Fault, written: string): Fault {
+  const arrow = /->|→|=>|=|⇌/.exec(written)?.[0];
+  if (arrow === undefined) return fault;
+  const sides = written.split(arrow).map((side) => side.split(/\s\+\s/).map((term) => term.trim()));
+  const isNamed = sides.flat().some((term) => !parseFormula(term).ok);
+  const meant = sides.map((terms) => terms.map((term) => (parseFormula(term).ok ? term : formulaFor(term))));
+  if (sides.length !== 2 || !isNamed || meant.flat().includes(undefined)) return fault;
+  const { expected: _, ...rest } = fault;
+  return {
+    ...rest,
+    message: 'There are names in the equation, where formulae should stand.',
+    cure: `Write ${meant.map((terms) => terms.join(' + ')).join(' -> ')}, if that is meant.`,
+  };
+}
