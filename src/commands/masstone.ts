@@ -131,7 +131,8 @@ async function run(words: readonly string[], streams: Streams): Promise<ExitCode
     throw new WrongUse(`There is no command '${name}'.${commandMeant(name, Object.keys(commands))} ${known()}`);
   }
   const { command } = await found.load();
-  const { values, positionals } = await parsed(command, rest);
+  const { values, positionals: written } = await parsed(command, rest);
+  const positionals = byNumber.has(name) ? written.map(numberOfFile) : written;
   if (values.help) {
     streams.result(`${command.help.trim()}\n`);
     return 0;
@@ -142,6 +143,13 @@ async function run(words: readonly string[], streams: Streams): Promise<ExitCode
 }
 
 const known = (): string => `Commands: ${Object.keys(commands).join(', ')}.`;
+
+/** Commands that name an entry by its number, and take its file for it. */
+const byNumber: ReadonlySet<string> = new Set(['proof', 'weigh', 'foresee', 'labels', 'pack', 'blurb']);
+
+/** `entries/003-malachite.md` as 3. */
+const numberOfFile = (word: string): string =>
+  /(?:^|[\\/])0*([1-9]\d{0,8})(?:[-_. ][^\\/]*)?\.md$/.exec(word)?.[1] ?? word;
 
 const versionWords: ReadonlySet<string> = new Set(['--version', '-V', '-v', 'version']);
 

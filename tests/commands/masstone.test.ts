@@ -1,6 +1,6 @@
 // The command line as a whole: help, wrong use, streams, exit codes.
 import { describe, expect, it } from 'vitest';
-import { folderOf, masstone } from '../journal-folder.js';
+import { folderOf, masstone, smallJournal } from '../journal-folder.js';
 
 const commands = [
   'publish',
@@ -44,6 +44,15 @@ describe('masstone', () => {
     expect(status).toBe(2);
     expect(stderr).toContain(said);
     expect(stderr).not.toContain('positional');
+  });
+  it.each(['weigh', 'foresee', 'proof', 'blurb'])('%s takes the file of an entry for its number', (name) => {
+    const folder = folderOf(smallJournal());
+    const told = (word: string) => {
+      const { stdout, stderr } = masstone([name, word, '--journal', 'journal', '--json'], folder);
+      return `${stdout}${stderr}`;
+    };
+    expect(told('entries/0977-green.md')).toBe(told('977'));
+    expect(told('977')).not.toBe(told('978'));
   });
   it('tells the help of a command behind `help`, and its version', () => {
     expect(masstone(['help', 'weigh'], folderOf({})).stdout).toMatch(/^Use: masstone weigh/);
