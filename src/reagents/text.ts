@@ -100,6 +100,9 @@ function takeFormula(text: string): { readonly text: string; readonly formula?: 
 
 const leadingStrength = /^[≥>~]?\s*[\d.]+(?:\s*[-–]\s*[\d.]+)?\s*(?:%(?:\s*w\/[vw])?|mol\/L|M\b)/i;
 
+/** `HCl 18 %`: behind the words. */
+const trailingStrength = /\s[≥>~]?\s*[\d.]+(?:\s*[-–]\s*[\d.]+)?\s*(?:%(?:\s*w\/[vw])?|mol\/L|M)$/i;
+
 /** One piece between commas inside round brackets: a quantity goes back into the line, the rest are words of state. */
 function pieceOf(piece: string): { readonly kept: string; readonly words: readonly string[] } {
   const words = piece.trim();
@@ -110,9 +113,9 @@ function pieceOf(piece: string): { readonly kept: string; readonly words: readon
   const whole = parseQuantity(words.replace(/^(?:density|d|ρ)\s*[=:]?\s*/, ''));
   if (whole.ok && fieldOf[whole.value.dimension])
     return { kept: words.replace(/^(density|d|ρ)\s*[=:]\s*/, '$1 '), words: [] };
-  const start = leadingStrength.exec(words)?.[0] ?? '';
-  const rest = words.slice(start.length).toLowerCase().split(/\s+/).filter(Boolean);
-  return { kept: start, words: rest };
+  const strength = leadingStrength.exec(words)?.[0] ?? trailingStrength.exec(words)?.[0] ?? '';
+  const rest = words.replace(strength, '').toLowerCase().split(/\s+/).filter(Boolean);
+  return { kept: strength.trim(), words: rest };
 }
 
 /** `(37 %, 1.19 g/mL)`, `(dilute, warm)`, `(5 mL)`: quantities go back into the line. */

@@ -1,6 +1,6 @@
 // What can be foreseen in each sample of an entry, gathered over all of them.
 import { foreseer } from '../hazards/foresee/foresee.js';
-import { holdsOnlyHot, isOfDust } from '../hazards/foresee/rules.js';
+import { holdsOnlyHot, isOfDust, isOfWater } from '../hazards/foresee/rules.js';
 import { workspaceOf, type Workspace } from '../hazards/foresee/workspace.js';
 import type {
   ContentsTaken,
@@ -33,7 +33,7 @@ import { ingredientsOf, type Ingredient } from './ingredients.js';
 import { notReadWords } from './left-out.js';
 import { scaledReagent } from './scaling.js';
 import { heatsOfPortions } from './portion-heat.js';
-import { aroundSteps, aroundWaste, coldFrom, staysInCake, type Around } from './told-around.js';
+import { aroundSteps, aroundWaste, coldFrom, staysInCake, wateredAt, type Around } from './told-around.js';
 import { asWorked } from './told-work.js';
 import { heatNotJudged, heatsTold, type HeatNotJudged } from './told-heat.js';
 import {
@@ -371,6 +371,23 @@ function foreseeAround(
   }
 }
 
+/** What is foreseen where water stands only in the words of steps: carbide that drops into a bucket of it. */
+function foreseeWatered(
+  { entry, room, pots }: Setting,
+  sample: string | undefined,
+  groups: readonly (readonly VesselItem[])[],
+  into: Gathering,
+): void {
+  const watered = wateredAt(entry);
+  if (!watered) return;
+  for (const group of groups) {
+    if (group.some(bringsWater)) continue;
+    const among = withAround(group, watered, new Map([...stepsNaming(entry, group), ...stepsOfIds(entry)]));
+    for (const one of pots.foreseeOnly({ ...room, ...potAround(among, watered) }, among, isOfWater))
+      into.add(one, sample ?? '', among);
+  }
+}
+
 /** What is foreseen where steps grind, sieve, sand or sweep something dry. */
 function foreseeDust(
   { entry, room, pots }: Setting,
@@ -448,6 +465,7 @@ function foreseeSample(
   }
   const groups = all.length > 0 ? [all] : apart;
   foreseeAround({ entry, room, whatIf, pots }, sample?.sample, groups, into);
+  foreseeWatered({ entry, room, whatIf, pots }, sample?.sample, groups, into);
   foreseeDust({ entry, room, whatIf, pots }, sample?.sample, groups, into);
   if (washes.length > 0) {
     // Of a product that nothing names the cake holds what went into it.

@@ -55,6 +55,7 @@ export const toldAround = table({
     'swept',
     'current',
     'wet-in',
+    'watered',
     'vacuumed',
     'microwaved',
   ),
@@ -73,7 +74,8 @@ export const toldAround = table({
  * (`tips`) hot into `water`: `cools`: it is hot no more; `melt`: it was melted. Of dust: `grinds`, `dusts` (it flies
  * about), `sweeps`; `wetly`: with what lays it; `drily`: with nothing. Of a current: `electrolyses` tells it, or a
  * `supply` beside a `pole`, unless it drives something else (`worked`). Of what is wet and `goes-in` to something
- * hotter than it boils: that is a `fat`, a wax, a melt. `filter*` stands for longer words too.
+ * hotter than it boils: that is a `fat`, a wax, a melt. Of water that only words bring: `waterless` brings none.
+ * `filter*` stands for longer words too.
  */
 export const aroundWords = table({
   words: text,
@@ -105,6 +107,7 @@ export const aroundWords = table({
     'worked',
     'fat',
     'goes-in',
+    'waterless',
   ),
   source,
 });

@@ -5,7 +5,16 @@ import { dissolves } from '../chemistry/ions/index.js';
 import { once, onceFor } from '../once.js';
 import type { Entry } from '../journal/entry.js';
 import type { Path } from '../journal/place.js';
-import { contentsOf, judgedCelsius, resolveNamed, unreadReagent, type Circumstance } from '../reagents/index.js';
+import {
+  contentsOf,
+  dryComposition,
+  judgedCelsius,
+  namesInWords,
+  resolveNamed,
+  unreadReagent,
+  type Circumstance,
+  type NameInWords,
+} from '../reagents/index.js';
 import { memoise } from '../memoise.js';
 import { toldAroundTable } from '../tables/compiled/reckoning/told-around.js';
 import { says, wordsThatTell } from './around-words.js';
@@ -61,7 +70,7 @@ const closes = (clause: string): boolean =>
   (says('shuts', clause) || readClause(clause.replace(wordsThatTell('bottle'), 'bottle')).circumstances.has('closed'));
 
 /** What words of steps tell: as a line of reagents does, and that something wet goes into what is hot. */
-type Told = Circumstance | 'wet-in';
+type Told = Circumstance | 'wet-in' | 'watered';
 
 const row = (circumstance: Told) => toldAroundTable().find((one) => one.circumstance === circumstance)!;
 
@@ -93,7 +102,7 @@ function othersIn(clause: string, place: Pick<Around, 'step' | 'sample'>, path: 
 /** What has words of its own by which it is told, each with their pattern and what before them takes it back. */
 const toldByWord = once(() =>
   toldAroundTable().flatMap(({ circumstance, told_by: words, unless }) => {
-    if (words.length === 0 || circumstance === 'wet-in') return [];
+    if (words.length === 0 || circumstance === 'wet-in' || circumstance === 'watered') return [];
     const told = new RegExp(`(?<![a-zß-ɏ])${anyOfWords(words)}`, 'iu');
     return [{ circumstance, told, takenBack: new RegExp(`(?<![a-zß-ɏ])${anyOfWords(unless)}`, 'iu') }];
   }),
@@ -324,6 +333,23 @@ export const aroundSteps = onceFor((entry: Entry): readonly Around[] => {
     const told = clausesOf(step.do).flatMap((clause) => othersIn(clause, place, ['steps', at]));
     return [...(closed ? [closed] : []), ...told, ...plunged];
   });
+});
+
+const mayTellWater = /water|wasser|(?<![a-zß-ɏ])eau(?![a-zß-ɏ])|agua|acqua|damp|moist|\bwet|feucht|\bnass|humid/i;
+const ofWater = once(() => dryComposition('H2O'));
+function putsWaterIn(words: string): boolean {
+  if (!mayTellWater.test(words)) return false;
+  const wet = words.replace(new RegExp(wordsThatTell('waterless').source, 'giu'), ' ');
+  const isWater = ({ mayBe, onlySpokenOf }: NameInWords) => !onlySpokenOf && mayBe.some(([one]) => one === ofWater());
+  if (!mayTellWater.test(wet)) return false;
+  return says('wet', wet) || namesInWords(wet).some(isWater) || readClause(wet).circumstances.has('damp');
+}
+
+/** The last step whose words bring water, or leave something wet: no reagent need say so. */
+export const wateredAt = onceFor((entry: Pick<Entry, 'steps'>): Around | undefined => {
+  const steps = stepsOf(entry);
+  const at = steps.findLastIndex((step) => putsWaterIn(step.do));
+  return at < 0 ? undefined : { items: itemsFor('watered', ['steps', at], at), step: at, isCake: false };
 });
 
 /**

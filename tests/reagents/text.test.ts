@@ -52,6 +52,8 @@ describe('a reagent in one line', () => {
     ['5.00 g CuSO4·5H2O', 'CuSO4·5H2O|formula|5.00 g||||'],
     ['HCl 25 mL of 2.0 M', 'HCl|formula|25 mL|2.0 M|||'],
     ['hydrochloric acid HCl (37 %, 1.19 g/mL) 10 mL', 'hydrochloric acid|formula|10 mL|37 %||1.19 g/mL|'],
+    ['brick cleaner (HCl 18 %) 10 mL', 'brick cleaner|name|10 mL|18 %|||'],
+    ['drain opener (sulfuric, 96 %) 10 mL', 'drain opener|name|10 mL|96 %|||'],
     ['Al2(SO4)3 x 18 H2O 5 g', 'Al2(SO4)3 x 18 H2O|formula|5 g||||'],
     ['CuSO4 5H2O 5.00 g', 'CuSO4 5H2O|formula|5.00 g||||'],
     ['CuSO4 pentahydrate 2.5 g', 'CuSO4 pentahydrate|formula|2.5 g||||'],

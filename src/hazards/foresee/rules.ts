@@ -108,6 +108,17 @@ const dusty: ReadonlySet<string> = new Set(['dust_cloud', 'rubbed', 'swept_up'])
 export const isOfDust = (id: string): boolean =>
   pairRuleNamed(id)?.groups.some(({ any }) => any.some((group) => dusty.has(group))) ?? false;
 
+const watery: ReadonlySet<string> = new Set(['water', 'water_any']);
+/** Acid and lye are put into water as a matter of course; that water went onto them is told by other words. */
+const putIntoWater: ReadonlySet<string> = new Set(['conc_sulfuric_acid', 'solid_strong_base']);
+/** Whether a rule, by its id, is of what water does to something: carbide, phosphide, quicklime, an alkali metal. */
+export const isOfWater = (id: string): boolean => {
+  const rule = pairRuleNamed(id);
+  if (!rule) return false;
+  const has = (names: ReadonlySet<string>) => rule.groups.some(({ any }) => any.some((group) => names.has(group)));
+  return has(watery) && !has(putIntoWater) && !holdsOnlyHot(id);
+};
+
 /** Whether a rule, by its id, holds only of what is hot: a rule of heating, or one that names a heat in every case. */
 export const holdsOnlyHot = (id: string): boolean => {
   const rule = pairRuleNamed(id);
