@@ -49,6 +49,7 @@ const movesInWords = ({ moves }: SampleColour): string[] =>
         '',
         `From daylight, for an eye used to each lamp (${moves[0]!.transform}):`,
         ...moves.map(({ lamp, de00, text }) => `  ${`ΔE00 ${de00.toFixed(2)}`.padEnd(12)}${text} (${lamp})`),
+        '  (Each row above is against the white of its own lamp, and may seem to move otherwise.)',
       ];
 
 const scatterInWords = ({ scatter }: SampleColour): string[] =>
