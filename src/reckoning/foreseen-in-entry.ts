@@ -514,6 +514,12 @@ function meetingBesides(brought: Group): { readonly alone: readonly Group[]; rea
   };
 }
 
+/** A danger by its title, with its gas; a fire or an explosion is told as that, whatever gas comes with it. */
+function titleWithWhatComes({ title, consequence, gas }: Foreseen): string {
+  const told = /fire|explosion/.test(consequence) ? `${title}: ${consequence}` : title;
+  return gas === undefined ? told : `${told} (${gas})`;
+}
+
 /** What the waste gets, what is done with it, and what is only spoken of: dangers that there are with nothing else. */
 class Besides {
   private readonly told = new Set<string>();
@@ -565,7 +571,7 @@ class Besides {
       ({ rule }) => group.length === 1 || !this.told.has(`${where} ${rule}`),
     );
     for (const { rule } of found) this.told.add(`${where} ${rule}`);
-    const titles = [...new Set(found.map(({ title, gas }) => (gas === undefined ? title : `${title} (${gas})`)))];
+    const titles = [...new Set(found.map(titleWithWhatComes))];
     const name = items.map(({ id }) => id).join(' with ');
     return titles.length > 0 ? { name, where, path: first.item.path, titles } : undefined;
   }

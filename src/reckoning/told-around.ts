@@ -39,7 +39,7 @@ export interface Around {
 
 /** Something that may close a vessel, grow mouldy, be quenched or take water: asked before the words are read. */
 const mayTell =
-  /°|clos|seal|bail|wire|weight on|bügel|drauf|darauf|drüber|darüber|dessus|sopra|encima|couvercle|chius|chiud|tapa|tapp|shut|tight|\blid|\bcap|cork|stopp|\bbung|screw|\bclip|clamp|autocl|preserving|kilner|mason|mou?ld|mildew|schimm|moisi|\bmoh|hot\b|glow|molten|melt|fus(?:ed|ion)|incandes|frit|quench|heiß|glüh|schmelz|\bon ?to\b|\bover\b|\btop|to (?:it|the)\b|eimer|kübel|abgeschreckt|\bseau|\bcubo|\bagua|verschl|verkork|zuge|deckel|luftd|ferm[ée]|bouch|cerrad|tapad|tapón/i;
+  /°|clos|seal|bail|wire|weight on|bügel|drauf|darauf|drüber|darüber|dessus|sopra|encima|couvercle|chius|chiud|tapa|tapp|shut|tight|\blid|\bcap|cork|stopp|\bbung|screw|\bclip|clamp|autocl|preserving|kilner|mason|mou?ld|mildew|schimm|moisi|\bmoh|hot\b|glow|molten|melt|fus(?:ed|ion)|incandes|frit|quench|heiß|glüh|schmelz|\bon ?to\b|\bover\b|\btop|to (?:it|the)\b|eimer|kübel|abgeschreckt|\bseau|\bcubo|\bagua|verschl|verkork|zuge|deckel|luftd|ferm[ée]|bouch|cerr|schraub|tapad|tapón/i;
 
 const takesBack =
   /(?<![a-zß-ɏ])(?:not|never|without|don['’]?t|nicht|nie|niemals|ohne|jamais|sans|nunca|sin|loosely|half|no (?:lid|cap|cork|stopper|bung))(?![a-zß-ɏ])[^,.;:]{0,30}(?<![a-zß-ɏ])(?:clos|seal|shut|tight|lid|cap|cork|stopp|bung|screw|clamp|clip|bail|wire|verschl|verkork|zuge|bügel|deckel|ferm|bouch|couvercle|cerr|tapa|chiu|tapp|coperchio)|(?<![a-zß-ɏ])no (?:lid|cap|cork|stopper|bung)(?![a-zß-ɏ])/iu;
@@ -289,6 +289,13 @@ const isDriedBy = (steps: readonly Step[], at: number): boolean =>
 const isPartedBy = (steps: readonly Step[], at: number, before: string): boolean =>
   [...steps.slice(0, at).map((step) => step.do), before].some((words) => says('parts', words));
 
+const closing =
+  /clos|seal|shut|tight|lid|cap|cork|stopp|bung|screw|clamp|clip|bail|verschl|verkork|zuge|schraub|deckel|ferm|bouch|couvercle|cerr|tapa|chiu|tapp|coperchio/i;
+
+/** The words of a step before those that close. */
+const upToClosing = (clauses: readonly string[], from: number): string =>
+  [...clauses.slice(0, from), clauses[from]!.slice(0, closing.exec(clauses[from]!)?.index)].join(' ');
+
 /** A vessel that a step closes over something that is not dry, or that is heated closed. */
 function closedAt(entry: Entry, steps: readonly Step[], at: number): Around | undefined {
   const step = steps[at]!;
@@ -303,7 +310,8 @@ function closedAt(entry: Entry, steps: readonly Step[], at: number): Around | un
   return {
     items: itemsFor('closed', ['steps', at], at),
     step: at,
-    isCake: !isWorking && isPartedBy(steps, at, step.do),
+    // What the same words part only afterwards is still all together when it is closed.
+    isCake: !isWorking && isPartedBy(steps, at, upToClosing(clauses, from)),
     ...(step.sample !== undefined && { sample: step.sample }),
     ...(Number.isFinite(celsius) && { celsius }),
   };

@@ -148,3 +148,50 @@ describe('words of a step', () => {
     },
   );
 });
+
+describe('a vessel that is shut over something', () => {
+  it.each([
+    'Iron filings and vinegar in a jar, screw the lid on tight, next day strain through a cloth.',
+    'Steel wool into the Kilner jar with vinegar, clip it shut; after two days filter and wash.',
+    'Bicarbonate in the bottle, pour in vinegar, cap it tightly, then decant.',
+    'mettere gesso e aceto nel barattolo e chiudere subito col coperchio',
+    'bicarbonato nella bottiglia, aceto sopra, tappo avvitato',
+    'verser le vinaigre sur la craie dans le bocal, visser le couvercle, filtrer le lendemain',
+    'poner bicarbonato y vinagre en el frasco, cerrar bien y agitar',
+    'Eisenspäne und Essig ins Gurkenglas, sofort zuschrauben, morgen abfiltrieren',
+    'Kreide in die Flasche, Essig drauf, gleich zuschrauben',
+    'Zinc and battery acid in a jam jar, lid on tight overnight, then rinse out.',
+  ])('may burst, whatever is strained afterwards: %s', (step) => {
+    const { grave } = told({ matter: `steps: [${JSON.stringify(step)}]` });
+    expect(grave.join()).toMatch(/closed vessel/);
+  });
+  it.each([
+    'Chalk and vinegar in a jar, no lid, next day strain.',
+    'mettere la calce spenta nel barattolo senza chiudere bene il coperchio',
+    'Washed the precipitate, strained it, and shut the damp cake in a jar.',
+    'Fenster fest zu, Kreide und Wasser ins Glas.',
+  ])('is none where nothing works in it or no lid is on it: %s', (step) => {
+    const { grave } = told({ matter: `steps: [${JSON.stringify(step)}]` });
+    expect(grave.join()).not.toMatch(/closed vessel/);
+  });
+});
+
+describe('what is only spoken of', () => {
+  it('is told with the fire that would come of it, and not by its gas alone', () => {
+    const matter =
+      'reagents: [{ reagent: potassium permanganate, amount: 5 g }]\nnotes: A glug of glycerine turns it brown.';
+    expect(told({ matter }).notes.join()).toMatch(/glycerine.*permanganate with organic material: fire/);
+  });
+});
+
+describe('water that only a write-up tells of', () => {
+  it.each([
+    ['Dropped a lump of calcium carbide into water under the hood.', /carbide with water/],
+    ['Stirred aluminium phosphide into water.', /PH3/],
+    ['Poured water onto the concentrated sulfuric acid and stirred.', /water poured onto concentrated/],
+  ])('meets what it goes to: %s', (body, danger) => expect(told({ body }).grave.join()).toMatch(danger));
+  it.each(['Slaked lime and water stirred to a milk.', 'Mixed plaster with water and cast a tile.'])(
+    'is no danger where none is: %s',
+    (body) => expect(told({ body }).grave).toEqual([]),
+  );
+});
