@@ -130,7 +130,7 @@ const coolsTo =
   /\b(?:cool|chill|abk[uü]hl|abgek[uü]hl|erkalt|refroid|enfr[ií]|dropp(?![a-z]*\s+(?:(?:it|them|the\s[a-z]+)\s+)?(?:in|into|on|onto|by)\b)|fallen|fell(?!\s+(?:in|into|on|onto)\b))[a-zß-ɏ]*(?:\s[^,;]*)?$/iu;
 /** `decomposes above`, `melting point`: what would be. */
 const isProperty =
-  /\b(?:melts?|decomposes?|boils|sublimes?|schmilzt|zersetzt|fond|funde|melting point|m\.?p\.?|flash point|Schmelzpunkt|point de fusion|punto de fusión)(?:\s+(?:is|of|at|about|above|from|near|around|only|sich|bei|ab|von|se|à|a|over)|\s*[(:~])*\s*$/iu;
+  /\b(?:melts?|decomposes?|boils|sublimes?|takes fire|ignites|schmilzt|zersetzt|fond|funde|melting point|m\.?p\.?|flash point|Schmelzpunkt|point de fusion|punto de fusión)(?:\s+(?:is|of|at|about|above|from|near|around|only|sich|bei|ab|von|se|à|a|over)|\s*[(:~])*\s*$/iu;
 /** `Melt at 1100 °C`: it is told to be done. */
 const isToDo = /(?:^|[,;:]\s*|(?<![a-zß-ɏ])(?:and|then)\s+)(?:melt|boil)\s+(?:[a-zß-ɏ]+\s+)?$/iu;
 /** `at 300 °C it would go brown`: what is said of a heat that was not. */

@@ -2,7 +2,7 @@
 // that are washed, somebody else's kiln, a crucible that is cold; and their dangerous twins. From memory, written
 // before they were run; the first run is told in tests/reference/foreseen/README.md.
 import { describe, expect, it } from 'vitest';
-import { namesInWords } from '../../src/reagents/index.js';
+import { contentsOf, dryComposition, namesInWords, resolveNamed } from '../../src/reagents/index.js';
 import { reckonDangers } from '../../src/reckoning/dangers.js';
 import { referenceRows } from '../reference/read.js';
 import { emptyRoom, entry } from './entries.js';
@@ -48,5 +48,21 @@ describe('what a sentence says', () => {
   it('is one where a word is shortened', () => {
     const [acid] = namesInWords('No conc. Sulfuric acid was used.');
     expect(acid).toMatchObject({ onlySpokenOf: true });
+  });
+});
+
+describe('names of other languages, and names in which a stuff only stands', () => {
+  it.each(['Regenwasser', 'getrocknete Krappwurzel', 'terra di Siena naturale', 'gaude', 'ocre doré', 'Goldocker'])(
+    'are recognised: %s',
+    (name) => expect(contentsOf(resolveNamed(name)).unaccounted).toEqual([]),
+  );
+  it.each([
+    ['potash glass', 'SiO2'],
+    ['forest glass', 'SiO2'],
+    ['lemon yellow ochre', 'FeO(OH)'],
+    ['lemon yellow', 'BaCrO4'],
+    ['potash', 'K2CO3'],
+  ])('are what they are: %s', (name, formula) => {
+    expect(resolveNamed(name).substance?.constituents.dry).toBe(dryComposition(formula));
   });
 });

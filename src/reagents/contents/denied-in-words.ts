@@ -68,6 +68,22 @@ export const isReplaced = ({ before, after, rest }: Around): boolean =>
 const hearsay = once(() => new RegExp(String.raw`(?:^| )(?:${patternThatSays('hearsay')})(?![\w'’-])`, 'i'));
 export const isHearsay = (wordsUpToName: string): boolean => hearsay().test(wordsUpToName);
 
+const mayBeDone = String.raw`(?:may|might|will|could|shall|should|would|want to|hope to|mean to)`;
+const another = String.raw`(?:next time|another time|one day|some day|in future)`;
+const isNextTime = new RegExp(
+  String.raw`(?:^| )(?:${another}(?: \w+){0,2} ${mayBeDone}|${mayBeDone}(?: \w+){0,3} ${another})(?![\w'’-])`,
+  'i',
+);
+
+const longAgo = /(?:^| )(?:(?:in|around|about|since|until|before) (?:the )?1[0-9]\d\ds?|\d\dth century)(?![\w'’-])/i;
+const somebodyThen = /(?:^| )(?:they|dyers|painters|masters|makers|monks|people)(?![\w'’-])/i;
+const maker = /(?:^| )(?:I|we|my|our|us|me|mine|ours|here|today|now|so|likewise|too)(?![\w'’-])/i;
+
+/** `Next time I may try`; `in 1850 they struck it with`, in a sentence that tells of nobody else. */
+export const isOfAnotherTime = ({ clauseBefore, before, rest }: Around, sentence: string): boolean =>
+  isNextTime.test(clauseBefore) ||
+  (longAgo.test(sentence) && somebodyThen.test(clauseBefore) && !maker.test(`${sentence} ${before} ${rest}`));
+
 const ofMaker = String.raw`(?:my|our|his|her|their|your|own)(?: own)? (?:hands|fingers|fingertips|skin|forearms|arms)`;
 const cleaned = String.raw`(?:^| )(?:wash|clean|rins|wip|scrub)[a-z]*(?: \S+){0,5}?`;
 const cleanedWith = new RegExp(

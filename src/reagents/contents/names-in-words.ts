@@ -4,7 +4,16 @@ import { memoise } from '../../memoise.js';
 import { once } from '../../once.js';
 import { dryComposition } from '../constituents.js';
 import { inEnglish } from '../other-languages.js';
-import { type Around, isDenied, isForHands, isHearsay, isHue, isInstrument, isReplaced } from './denied-in-words.js';
+import {
+  type Around,
+  isDenied,
+  isForHands,
+  isHearsay,
+  isHue,
+  isInstrument,
+  isOfAnotherTime,
+  isReplaced,
+} from './denied-in-words.js';
 import { itemsOf, type Item } from './items.js';
 import type { Meaning } from './lexicon.js';
 import { patternThatSays, wordsThatSay } from './sentence-words.js';
@@ -191,7 +200,7 @@ function namedAt(items: readonly Item[], item: NameItem, at: number, sentence: s
   const around = aroundName(items, at, beside);
   const isDeniedOutright = isDenied(around) || isReplaced(around);
   const goesIn = saysGoesIn(items, at, beside);
-  const isSaid = isDeniedOutright || isForHands(around) || isHue(text, around);
+  const isSaid = isDeniedOutright || isForHands(around) || isHue(text, around) || isOfAnotherTime(around, sentence);
   return {
     one: {
       text: `${text}${besides(items, at)}${inBracketBehind(items, at)}`,
