@@ -10,6 +10,7 @@ import { metalsTable } from '../tables/compiled/chemistry/metals.js';
 import type { BroughtIn } from './brought-in.js';
 import type { ForeseenInEntry, ReckoningContext } from './contracts.js';
 import type { ForeseenSomewhere, SpokenOf } from './foreseen-in-entry.js';
+import { worseByWater } from './answer-with-water.js';
 import { goesAwayAsItIs } from './told-waste.js';
 import { portionHeats } from './portion-heat.js';
 import { inBaseUnit, type VesselItem } from './vessels.js';
@@ -42,6 +43,8 @@ export function findDangers(all: ForeseenAndAnswered, findings: Findings): void 
   findInHeatings(all.entry, findings);
   findInScale(all, findings);
   findWhatIsMissing(all, findings);
+  for (const { path, words, titles } of worseByWater(all.entry, all.items))
+    findings.add('answer-makes-worse', path, { words, titles: [...new Set(titles)], actual: words });
 }
 
 const isOpen = ({ severity, answered }: ForeseenInEntry): boolean => severity !== 'note' && answered.length === 0;

@@ -40,6 +40,12 @@ export const reactiveWords = table({ word: text, needs_another: yesOrEmpty, sour
 export const wasteWords = table({ words: text, says: oneOf('away', 'ground', 'kept', 'stands'), source });
 
 /**
+ * Words of an answer to trouble: `water` that `pours` on it, `fire`: it burns; `aside`: it is for skin, eyes or what
+ * was spilt, or none on the pot; `not`: it is told not to. `rins*` stands for longer words too.
+ */
+export const answerWords = table({ words: text, says: oneOf('water', 'pours', 'fire', 'aside', 'not'), source });
+
+/**
  * What words of a step tell of what is around the pot, and the words that stand for it among reagents. `hot_from`: °C
  * from which it matters, where water is named with it. `told_by`: words of which one stands in a clause that tells it,
  * `unless` those before it that take it back; `anod*` stands for longer words too.
@@ -58,6 +64,7 @@ export const toldAround = table({
     'watered',
     'vacuumed',
     'microwaved',
+    'swallowed',
   ),
   stands_as: filledList(';', text),
   hot_from: optional(wholeNumber),

@@ -36,6 +36,7 @@ const ofDanger: ReadonlySet<string> = new Set<RuleId>([
   'not-judged',
   'heat-not-known',
   'no-plan-for-trouble',
+  'answer-makes-worse',
 ]);
 
 const isMeant = (one: Remark, { warning, about }: Acceptance, { file, ownOnly }: AcceptedIn): boolean =>

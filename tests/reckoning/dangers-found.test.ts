@@ -710,6 +710,29 @@ describe('a waste', () => {
     ).toEqual([]));
 });
 
+describe('an answer that puts water where it makes things worse', () => {
+  const worse = (reagent: string, step: string, answer: string) =>
+    look(`${reagents(reagent)}steps: ["${step}"]\nif-it-goes-wrong: "${answer}"\n`).found('answer-makes-worse');
+  const oil = 'reagent: { name: linseed oil }, amount: 200 mL';
+  it('is told: on hot oil, on burning metal, on hot acid', () => {
+    expect(worse(oil, 'Heat the oil to 260 °C.', 'If it catches fire pour water on it.')).toHaveLength(1);
+    const metal = 'reagent: { name: magnesium powder, formula: Mg }, amount: 5 g';
+    expect(worse(metal, 'Burn it in a dish.', 'Put out with wet towels and water.')).toHaveLength(1);
+    const acid = 'reagent: { name: battery acid, formula: H2SO4, strength: 37 % }, amount: 300 mL';
+    expect(worse(acid, 'Boil down to a third.', 'Throw a bucket of water over the lot.')).toHaveLength(1);
+  });
+  it('is none where water is for skin and eyes, for what was spilt, or is advised against', () => {
+    for (const answer of [
+      'Lid on, heat off, leave. Never water.',
+      'Burns on the skin: cool under running water for twenty minutes.',
+      'Spilt: mop it up with water.',
+      'Water driven off slowly before the heat goes up.',
+      'Heat off, out.',
+    ])
+      expect(worse(oil, 'Heat the oil to 260 °C.', answer), answer).toEqual([]);
+  });
+});
+
 describe('a vessel that a step closes', () => {
   const ochre = reagents(
     'reagent: { name: yellow ochre, formula: FeO(OH) }, amount: 9 g',

@@ -46,6 +46,11 @@ samples:
 const withLead = (rest: string): string =>
   `reagents: [{ reagent: { name: litharge, formula: PbO }, amount: 1.00 g }]\n${rest}`;
 
+const hotOil = (answer: string): string => `reagents: [{ reagent: { name: linseed oil }, amount: 200 mL }]
+steps: [Heat the oil to 260 °C.]
+precautions: [{ against: "oil, fat, wax or resin overheated", do: "Small, outdoors, lid beside it, watched." }]
+if-it-goes-wrong: ${answer}`;
+
 /** What only words bring in: a way out where it was never there. */
 const unlessNotThere = (names: readonly string[] = []): string =>
   names.length === 0
@@ -243,6 +248,17 @@ export const dangerRules = {
     advice: 'Add `if-it-goes-wrong:` with what to do, in the order in which it is done.',
     fires: answered.replace('if-it-goes-wrong: Step back.\n', ''),
     silent: answered,
+  }),
+  'answer-makes-worse': rule<{ words: string; titles: readonly string[] }>({
+    when: 'What is said to be done if it goes wrong puts water where it brings on another danger.',
+    severity: 'warning',
+    found: ({ words, titles }) => `‘${words}’ would make it worse: ${titles.join('; ')}.`,
+    advice:
+      'Hot oil and wax: lid on, heat off, leave. Burning metal: dry sand. Hot acid: heat off, out, let it cool. ' +
+      'Water on skin and in eyes is right: say that it is for them.',
+    subject: 'words',
+    fires: hotOil('A bucket of water stands ready for flames.'),
+    silent: hotOil('Lid on, heat off, out. Never water. Burns on the skin are cooled under running water.'),
   }),
   'no-waste': rule<{
     /** Symbols of the hazardous elements used. */
