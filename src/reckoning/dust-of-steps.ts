@@ -116,7 +116,8 @@ function dustIn(entry: Entry, steps: readonly Step[], step: Step, at: number): r
     const parted = before.some((words) => says('parts', words));
     const names = once(() => namesInWords(clause));
     const stand = told.flatMap((one) => itemsFor(standsFor[one], ['steps', at], at));
-    const isMade = entry.pigment?.formula !== undefined && at > 0;
+    // What is made of nothing that is listed was there before.
+    const isMade = entry.pigment?.formula !== undefined && (at > 0 || entry.reagents.length === 0);
     const dustOf = (items: readonly VesselItem[]): Dust | undefined => {
       if (!says('drily', clause) && !says('dry', clause) && !isDry(entry, before, items)) return undefined;
       const there = items.filter((item) => isSolid(item) && (!parted || !isMade || staysInCake(item)));

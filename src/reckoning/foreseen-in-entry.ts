@@ -395,9 +395,11 @@ function foreseeDust(
   groups: readonly (readonly VesselItem[])[],
   into: Gathering,
 ): void {
+  // Where nothing is listed, what is made is there by itself.
+  const vessels = groups.length > 0 ? groups : [[]];
   for (const { step, sample: only, of } of dustOfSteps(entry)) {
     if (only !== undefined && only !== sample) continue;
-    for (const group of groups) {
+    for (const group of vessels) {
       const first = new Map([...stepsNaming(entry, group), ...stepsOfIds(entry)]);
       const dust = of(group.filter((one) => (stepOfItem(one, first) ?? 0) <= step));
       if (!dust) continue;

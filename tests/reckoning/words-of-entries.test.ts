@@ -195,3 +195,28 @@ describe('water that only a write-up tells of', () => {
     (body) => expect(told({ body }).grave).toEqual([]),
   );
 });
+
+describe('a pigment that is worked dry where no reagent is listed', () => {
+  const lead = 'pigment: { name: lead white, formula: "Pb3(CO3)2(OH)2" }\n';
+  it.each([
+    ['steps: ["Scrape the flakes off the plates, dry.", Ball mill dry six hours.]'],
+    ['steps: [Sieve it dry through 63 µm over a newspaper.]'],
+  ])('flies about: %s', (steps) => expect(told({ matter: lead + steps }).grave.join()).toMatch(/lead dust/));
+  it('does not where it is ground under oil, or is no poison', () => {
+    expect(told({ matter: `${lead}steps: [Grind it in oil on the slab.]` }).grave).toEqual([]);
+    const chalk = 'pigment: { name: chalk, formula: CaCO3 }\nsteps: [Sieve it through 63 µm.]';
+    expect(told({ matter: chalk }).grave).toEqual([]);
+  });
+});
+
+describe('what the write-up puts together', () => {
+  const reagents = 'reagents: [{ reagent: soda ash, amount: 5 g }, { reagent: blue vitriol, amount: 5 g }]';
+  it('is judged for itself where the pot does not hold it', () => {
+    const body = 'Poured bleach into the jar. Then squirted in a good glug of descaler.';
+    expect(told({ matter: reagents, body }).grave.join()).toMatch(/hypochlorite with/);
+  });
+  it('is no second pot where it only tells what the pot holds', () => {
+    const body = 'Poured the soda ash into the blue vitriol.';
+    expect(told({ matter: reagents, body }).grave.join()).toBe(told({ matter: reagents }).grave.join());
+  });
+});
