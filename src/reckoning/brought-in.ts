@@ -19,7 +19,15 @@ import type { ReckoningContext } from './contracts.js';
 import { cupboardOfContext, isWaterReagent } from './ingredients.js';
 import { linesLeftOut, wordsLeftOut } from './left-out.js';
 import { isReactive, reactiveBeside, reactiveSentences } from './told-stuff.js';
-import { isThere, putInBy, putTogetherBy, sentencesOf, sentencesOfWork, type WorkedByWords } from './told-work.js';
+import {
+  isThere,
+  meetsWithin,
+  putInBy,
+  putTogetherBy,
+  sentencesOf,
+  sentencesOfWork,
+  type WorkedByWords,
+} from './told-work.js';
 import type { VesselItem } from './vessels.js';
 
 /** Something that no reagent of the entry holds, and that meets them. */
@@ -314,18 +322,42 @@ function fromWashes(entry: Entry, context: ReckoningContext): BroughtIn[] {
 
 const isWaterName = ({ mayBe: [together] }: NameInWords): boolean => together?.length === 1 && together[0] === water();
 
-/** What words beside the work put together: the write-up, and what stands under keys that no entry has. */
-function fromAside(entry: WorkedByWords, context: ReckoningContext): BroughtIn[] {
-  const { leftOut = [], worksByWords, status } = entry;
+/** Sentences so near to one that names something reactive that what they put in may meet it; others as empty. */
+function nearReactive(sentences: readonly string[]): readonly string[] {
+  const reactive = sentences.map(isReactive);
+  return sentences.map((one, at) =>
+    reactive.slice(Math.max(0, at - meetsWithin), at + meetsWithin + 1).includes(true) ? one : '',
+  );
+}
+
+/** Words beside the work that name something reactive, as sentences. */
+function passagesBeside({ leftOut = [], worksByWords, status, body }: WorkedByWords) {
   if (status === 'withdrawn') return [];
   const keys = leftOut.flatMap((one) =>
-    wordsLeftOut(one).flatMap(({ words, of }) => (of === '' && isReactive(words) ? [{ words, path: one.path }] : [])),
+    wordsLeftOut(one).flatMap(({ words, of }) =>
+      of === '' && isReactive(words) ? [{ sentences: sentencesOf(words), path: one.path }] : [],
+    ),
   );
-  const body =
-    !worksByWords && isReactive(entry.body) ? [{ words: sentencesOfWork(entry.body), path: [] as Path }] : [];
-  const passages = [...keys.map(({ words, path }) => ({ words: sentencesOf(words), path })), ...body];
-  return passages
-    .flatMap(({ words, path }) => putTogetherBy(words, isWaterName).map((names) => ({ names, path })))
+  const ofBody = worksByWords || !isReactive(body) ? [] : [{ sentences: sentencesOfWork(body), path: [] as Path }];
+  return [...keys, ...ofBody];
+}
+
+/** Whether all samples are of the same reagents, so that those meet in every pot. */
+const isOnePot = ({ samples }: Entry): boolean =>
+  samples.every(({ add = [], change = [], omit = [] }) => add.length + change.length + omit.length === 0);
+
+/**
+ * What words beside the work put together: the write-up, and what stands under keys that no entry has. Where they only
+ * tell what the pot holds, that is judged already.
+ */
+function fromAside(entry: WorkedByWords, holding: () => Held, context: ReckoningContext): BroughtIn[] {
+  const isKnown = (names: readonly NameInWords[]): boolean =>
+    isOnePot(entry) && names.every((one) => isHeld(one, holding()));
+  return passagesBeside(entry)
+    .map(({ sentences, path }) => ({ sentences: nearReactive(sentences), path }))
+    .filter(({ sentences }) => !isKnown(sentences.flatMap(namesInWords)))
+    .flatMap(({ sentences, path }) => putTogetherBy(sentences, isWaterName).map((names) => ({ names, path })))
+    .filter(({ names }) => !isKnown(names))
     .flatMap(({ names, path }, group) =>
       names.map(
         (one): BroughtIn => ({ item: { ...itemFrom(one.text, path, context), id: one.name }, how: 'aside', group }),
@@ -351,7 +383,7 @@ export function broughtIn(entry: WorkedByWords, used: readonly VesselItem[], con
   const items = [...used, ...[...plainly, ...inWriteUp].map(({ item }) => item)];
   const holdingAll = inWriteUp.length === 0 ? holding : once(() => heldIn(entry, items));
   return {
-    atWork: [...plainly, ...inWords, ...fromAside(entry, context)],
+    atWork: [...plainly, ...inWords, ...fromAside(entry, holding, context)],
     beside: once(() => fromWords(saidBeside(entry), holdingAll, seen, context)),
   };
 }

@@ -11,13 +11,14 @@ import { anyOfWords } from './words-as-pattern.js';
 
 /** Words before a class that name no member of it: `of the nitrate`. */
 const beforeClass = 'the|a|an|of|with|and|or|by|no|any|its|this|that|as|in|into|to|for|more|some';
-const noMember = String.raw`(?<!(?<![a-zß-ɏ])(?:${beforeClass})\s+)`;
+// Runs of blanks are not gone over without end.
+const noMember = String.raw`(?<!(?<![a-zß-ɏ])(?:${beforeClass})\s{1,9})`;
 
 /** What names something that reacts with much; `bleach*` of the table stands for `bleaching` too. */
 const reactive = once(() => {
   const words = (isClass: boolean): string =>
     anyOfWords(reactiveWordsTable().flatMap((row) => (row.needs_another === isClass ? [row.word] : [])));
-  return new RegExp(String.raw`(?<![a-zß-ɏ])(?:${words(false)}|${noMember}(?<=[a-zß-ɏ]\s+)${words(true)})`, 'iu');
+  return new RegExp(String.raw`(?<![a-zß-ɏ])(?:${words(false)}|${noMember}(?<=[a-zß-ɏ]\s{1,9})${words(true)})`, 'iu');
 });
 
 /** Whether words name something that reacts with much. @example isReactive('household bleach') // true */

@@ -18,31 +18,38 @@ const any = (...what: readonly Says[]): string =>
 /** What may stand between a verb and what it puts in: `a good dose of`. */
 const gap = once(() => String.raw`(?:[\s'’]+(?:\d+(?:[.,]\d+)?(?:\s?(?:ml|g|l))?|${any('gap')}))*[\s'’]*$`);
 
-const patterns = once(() => ({
-  notOrBreaks: new RegExp(`(?<not>${any('not')})|${any('breaks')}|;`, 'giu'),
-  puts: new RegExp(`${any('puts')}${gap()}`, 'iu'),
-  into: new RegExp(`${any('into')}${gap()}`, 'iu'),
-  doneWith: new RegExp(
-    String.raw`${any('deed')}(?:\s+[^\s,;]+){0,5}?\s+${any('with')}${gap()}|^\s*${any('with')}${gap()}`,
-    'iu',
+/** Each is put together when it is first asked for: most entries ask for few of them. */
+const patterns = {
+  notOrBreaks: once(() => new RegExp(`(?<not>${any('not')})|${any('breaks')}|;`, 'giu')),
+  puts: once(() => new RegExp(`${any('puts')}${gap()}`, 'iu')),
+  into: once(() => new RegExp(`${any('into')}${gap()}`, 'iu')),
+  doneWith: once(
+    () =>
+      new RegExp(
+        String.raw`${any('deed')}(?:\s+[^\s,;]+){0,5}?\s+${any('with')}${gap()}|^\s*${any('with')}${gap()}`,
+        'iu',
+      ),
   ),
-  behind: new RegExp(String.raw`^(?:\s*[^\s,.;]+){0,2}?\s*${any('behind')}`, 'iu'),
-  and: new RegExp(
-    String.raw`^\s*(?:,\s*${any('and')}|,|${any('and')})${gap()}|` +
-      String.raw`^(?:\s+[^\s,]+){0,3}?\s*,?\s*${any('and')}(?:\s+[^\s,]+){0,4}?\s+${any('with')}${gap()}`,
-    'iu',
+  behind: once(() => new RegExp(String.raw`^(?:\s*[^\s,.;]+){0,2}?\s*${any('behind')}`, 'iu')),
+  and: once(
+    () =>
+      new RegExp(
+        String.raw`^\s*(?:,\s*${any('and')}|,|${any('and')})${gap()}|` +
+          String.raw`^(?:\s+[^\s,]+){0,3}?\s*,?\s*${any('and')}(?:\s+[^\s,]+){0,4}?\s+${any('with')}${gap()}`,
+        'iu',
+      ),
   ),
-  work: new RegExp(any('puts', 'deed', 'work'), 'iu'),
-  aim: new RegExp(`${any('aim')}${gap()}`, 'iu'),
-  rinse: new RegExp(any('rinse'), 'iu'),
-  hearsay: new RegExp(any('hearsay'), 'iu'),
-  elsewhere: new RegExp(any('elsewhere'), 'iu'),
-  stuff: new RegExp(`^${anyOfWords(wordsThatSay('stuff'))}`, 'iu'),
-}));
+  work: once(() => new RegExp(any('puts', 'deed', 'work'), 'iu')),
+  aim: once(() => new RegExp(`${any('aim')}${gap()}`, 'iu')),
+  rinse: once(() => new RegExp(any('rinse'), 'iu')),
+  hearsay: once(() => new RegExp(any('hearsay'), 'iu')),
+  elsewhere: once(() => new RegExp(any('elsewhere'), 'iu')),
+  stuff: once(() => new RegExp(`^${anyOfWords(wordsThatSay('stuff'))}`, 'iu')),
+};
 
 /** Whether words before a name say that it was not put in, or should not be. */
 function isTakenBack(before: string): boolean {
-  const { notOrBreaks } = patterns();
+  const notOrBreaks = patterns.notOrBreaks();
   let isBack = false;
   notOrBreaks.lastIndex = 0;
   for (let found = notOrBreaks.exec(before); found; found = notOrBreaks.exec(before))
@@ -62,18 +69,17 @@ export const sentencesOf = (body: string): readonly string[] =>
 
 /** Whether a sentence tells of something that was done or is to be done. */
 const tellsWork = (sentence: string): boolean =>
-  patterns().work.test(sentence) || heatsIn(sentence).length > 0 || putInBy(namesInWords(sentence)).size > 0;
+  patterns.work().test(sentence) || heatsIn(sentence).length > 0 || putInBy(namesInWords(sentence)).size > 0;
 
 const heading = /^[ \t]*#{1,6}[ \t]/;
 
 /** Sentences that may tell the work: no hearsay, and nothing under a heading of what comes next. */
 export function sentencesOfWork(body: string): readonly string[] {
-  const { hearsay, elsewhere } = patterns();
   let isElsewhere = false;
   return sentencesOf(body).filter((sentence) => {
     const isHeading = heading.test(sentence);
-    if (isHeading) isElsewhere = elsewhere.test(sentence);
-    return !isHeading && !isElsewhere && !hearsay.test(sentence);
+    if (isHeading) isElsewhere = patterns.elsewhere().test(sentence);
+    return !isHeading && !isElsewhere && !patterns.hearsay().test(sentence);
   });
 }
 
@@ -98,19 +104,22 @@ export const asWorked = onceFor((entry: Entry): WorkedByWords => {
   return steps.length === 0 ? entry : { ...entry, steps: [...steps], worksByWords: true };
 });
 
+/** Whether words on both sides of a name tell that it is put in. */
+const tellsPutIn = (before: string, after: string): boolean =>
+  patterns.behind().test(after) || patterns.puts().test(before) || patterns.doneWith().test(before);
+
 /**
  * Those names of a sentence of which it tells that they are put in.
  * @param names all that it names, in their order
  */
 export function putInBy(names: readonly NameInWords[]): ReadonlySet<NameInWords> {
-  const { puts, into, doneWith, behind, and } = patterns();
   const found = new Set<NameInWords>();
   let joinsFrom: number | undefined;
   for (const one of names) {
     const { before, after } = one.beside();
-    const isJoined = joinsFrom !== undefined && and.test(before.slice(joinsFrom));
-    const isPutIn = isJoined || one.goesIn || behind.test(after) || puts.test(before) || doneWith.test(before);
-    if ((!isPutIn && !into.test(before)) || one.onlySpokenOf || isTakenBack(before)) continue;
+    const isJoined = joinsFrom !== undefined && patterns.and().test(before.slice(joinsFrom));
+    const isPutIn = isJoined || one.goesIn || tellsPutIn(before, after);
+    if ((!isPutIn && !patterns.into().test(before)) || one.onlySpokenOf || isTakenBack(before)) continue;
     found.add(one);
     joinsFrom = isPutIn ? `${before} ${one.name}`.length : undefined;
   }
@@ -120,12 +129,12 @@ export function putInBy(names: readonly NameInWords[]): ReadonlySet<NameInWords>
 /** Whether a sentence of the work says that a name is there: it is not taken back, and not what is to be made. */
 export function isThere(one: NameInWords): boolean {
   const { before } = one.beside();
-  if (one.isClass || (one.onlySpokenOf && !patterns().stuff.test(one.name))) return false;
-  return !isTakenBack(before) && !patterns().aim.test(before);
+  if (one.isClass || (one.onlySpokenOf && !patterns.stuff().test(one.name))) return false;
+  return !isTakenBack(before) && !patterns.aim().test(before);
 }
 
 /** How many sentences on from one that puts something in what the next puts in still meets it. */
-const reach = 2;
+export const meetsWithin = 2;
 
 /**
  * What sentences put in one after the other, as cleaning tells it: first this, then that. A rinse with water parts it.
@@ -136,18 +145,17 @@ export function putTogetherBy(
   sentences: readonly string[],
   isWater: (one: NameInWords) => boolean,
 ): readonly (readonly NameInWords[])[] {
-  const { rinse, hearsay } = patterns();
   const groups: NameInWords[][] = [];
   let group: NameInWords[] = [];
   let last = 0;
   const begin = (): void => void groups.push((group = []));
   begin();
   sentences.forEach((sentence, at) => {
-    if (hearsay.test(sentence)) return;
+    if (sentence === '' || patterns.hearsay().test(sentence)) return;
     for (const one of putInBy(namesInWords(sentence))) {
-      if (at - last > reach) begin();
+      if (at - last > meetsWithin) begin();
       if (isWater(one)) {
-        if (rinse.test(one.beside().before)) begin();
+        if (patterns.rinse().test(one.beside().before)) begin();
         continue;
       }
       group.push(one);

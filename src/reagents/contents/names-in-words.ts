@@ -231,6 +231,21 @@ function namedInSentence(sentence: string): readonly Named[] {
 const sentenceEnd =
   /(?<=[a-zß-ɏ\d)%]{2})(?<!(?:^|[\s(])(?:conc|dil|approx|ca|abs|sat|aq|tech|pur|vol|fig|st|dr|mrs?|no|nr|min|hrs?|sec|temp|sp|gr|cryst|anh|pt|pts|vs|resp|bzw|etc|verd|konz))[.!?]\s+(?=[A-ZÀ-Þ])/u;
 
+/** Nobody writes longer sentences; what is longer is read in pieces, as all beside a name is gone over for each. */
+const longest = 1500;
+
+function inPieces(sentence: string): readonly string[] {
+  const pieces: string[] = [];
+  let from = 0;
+  while (sentence.length - from > longest) {
+    const blank = sentence.lastIndexOf(' ', from + longest);
+    const end = blank > from ? blank : from + longest;
+    pieces.push(sentence.slice(from, end));
+    from = end;
+  }
+  return [...pieces, sentence.slice(from)];
+}
+
 /**
  * What sentences name.
  * @example namesInWords('Boiled out with battery acid.').map(({ name }) => name) // ['battery acid']
@@ -238,7 +253,7 @@ const sentenceEnd =
 export const namesInWords = memoise(
   (sentences: string) => sentences,
   (sentences): readonly NameInWords[] => {
-    const named = sentences.split(sentenceEnd).flatMap(namedInSentence);
+    const named = sentences.split(sentenceEnd).flatMap(inPieces).flatMap(namedInSentence);
     const denied = new Set(named.flatMap((each) => (each.isDeniedOutright ? [each.one.name.toLowerCase()] : [])));
     // `The book takes bleach here. I did not add the bleach.`
     return named.map(({ one, isHearsay: isSaid }) =>
