@@ -52,12 +52,13 @@ function answersOf(entry: Entry): readonly { readonly path: Path; readonly words
 }
 
 /** The hottest that keys and words tell. */
-function hottest({ heating, samples, ...entry }: Entry, all: Entry): readonly MixtureHeating[] {
+function hottestTold(entry: Entry): readonly MixtureHeating[] {
+  const { heating, samples, steps = [] } = entry;
   const keys = [...heating, ...samples.flatMap((one) => one.heating ?? [])].map(({ to }) => judgedCelsius(to));
-  const steps = (entry.steps ?? []).flatMap((one) =>
+  const ofSteps = steps.flatMap((one) =>
     typeof one === 'string' || one.heat === undefined ? [] : [judgedCelsius(one.heat)],
   );
-  const toCelsius = Math.max(...keys, ...steps, ...heatsTold(all).map(({ celsius }) => celsius));
+  const toCelsius = Math.max(...keys, ...ofSteps, ...heatsTold(entry).map(({ celsius }) => celsius));
   return toCelsius > -Infinity ? [{ of: 'mixture', toCelsius }] : [];
 }
 
@@ -67,7 +68,7 @@ export function worseByWater(entry: Entry, items: readonly VesselItem[]): readon
   return answersOf(entry).flatMap(({ path, words }): readonly WorseByWater[] => {
     const sentence = withWater(words);
     if (sentence === undefined) return [];
-    const heating = hottest(entry, entry);
+    const heating = hottestTold(entry);
     const burning = patterns().fire.test(words) ? [{ reagent: resolveNamed('burning') }] : [];
     const before = [...items.map(({ reagent }) => ({ reagent })), ...burning];
     const after = [...before, { reagent: resolveNamed('water poured onto it') }, { reagent: resolveNamed('water') }];

@@ -5,7 +5,7 @@ import { namesInWords } from '../reagents/index.js';
 import { says } from './around-words.js';
 import { isNameOf } from './brought-in.js';
 import { clausesOf, heatsIn } from './heat-in-words.js';
-import { heatsTold } from './told-heat.js';
+import { heatsTold, type ToldHeat } from './told-heat.js';
 import type { VesselItem } from './vessels.js';
 
 /** °C from which on it matters whether something was there already. */
@@ -27,25 +27,30 @@ const afterHeat = (words: string): string => {
   return clauses.slice(Math.max(last, 0)).join(' ');
 };
 
+/** Steps that fire, 0 the first; none where something else tells of heat, which may come after all of them. */
+function firingSteps(entry: Entry, heats: readonly ToldHeat[], steps: readonly string[]): readonly number[] {
+  if (heats.some(({ step }) => step === undefined)) return [];
+  if (entry.heating.length > 0 || entry.samples.some(({ heating = [] }) => heating.length > 0)) return [];
+  return steps.flatMap((_, at) => (heats.some(({ step, celsius }) => step === at && celsius >= fired) ? [at] : []));
+}
+
+/** What first goes in when the fire is over: the step, 0 the first, and how hot it gets from there on in °C. */
+interface Later {
+  readonly step: number;
+  readonly celsius: number;
+}
+
 /**
  * What first goes in, as its words tell, when what was fired before by its own name has cooled.
  * @param items what the entry lists
- * @returns the step that first names it, 0 the first, with the hottest that it gets from there on in °C
  */
-export function comesInCold(
-  entry: Entry,
-  items: readonly VesselItem[],
-): ReadonlyMap<VesselItem, { readonly step: number; readonly celsius: number }> {
-  const found = new Map<VesselItem, { readonly step: number; readonly celsius: number }>();
+export function comesInCold(entry: Entry, items: readonly VesselItem[]): ReadonlyMap<VesselItem, Later> {
+  const found = new Map<VesselItem, Later>();
   const heats = heatsTold(entry);
   const steps = wordsOfSteps(entry);
-  const hot = steps.flatMap((_, at) =>
-    heats.some(({ step, celsius }) => step === at && celsius >= fired) ? [at] : [],
-  );
+  const hot = firingSteps(entry, heats, steps);
   const last = hot.at(-1);
-  // A heat of which no step tells may come after all of them.
-  if (last === undefined || hot[0] === steps.length - 1 || heats.some(({ step }) => step === undefined)) return found;
-  if (entry.heating.length > 0 || entry.samples.some(({ heating = [] }) => heating.length > 0)) return found;
+  if (last === undefined || hot[0] === steps.length - 1) return found;
   if (steps.slice(0, last + 1).some((words) => says('all', words))) return found;
   const named = steps.map((words) => {
     const names = namesInWords(words);

@@ -18,6 +18,7 @@ import {
 import { memoise } from '../memoise.js';
 import { toldAroundTable } from '../tables/compiled/reckoning/told-around.js';
 import { says, wordsThatTell } from './around-words.js';
+import { isElectrolysed } from './current-in-words.js';
 import { clausesOf, heatsIn, meltingIn } from './heat-in-words.js';
 import { isWaterReagent } from './ingredients.js';
 import type { VesselItem } from './vessels.js';
@@ -249,37 +250,6 @@ function heatOfFat(steps: readonly Step[], at: number, place: number): number {
     if (says('fat', words) && celsius >= warm) return celsius;
   }
   return -Infinity;
-}
-
-/** An electric current: asked before its words are. */
-const mayCharge = new RegExp(
-  [
-    'electr|élect|elettr|elekt|anod|ánod|cathod|kathod|cátod|catod|current|strom|courant|corri?ent',
-    String.raw`\d\s?V(?:olts?)?(?![a-zß-ɏ])|\bvolt|charger|batter|supply|brick|ladeger|netz`,
-  ].join('|'),
-  'i',
-);
-const volts = /\d\s?(?:V|volts?)(?![a-zß-ɏ])/i;
-const amperes = /\d\s?(?:m?A|amps?|amperes?)(?![a-zß-ɏ])/;
-const noCurrent = new RegExp(
-  [
-    String.raw`(?<![a-zß-ɏ])(?:no|not|without|never|instead of|rather than|beside|next to`,
-    String.raw`nicht|kein[a-zß-ɏ]*|ohne|pas|sans|sin|senza`,
-    String.raw`current (?:batch|entry|stock|lot|price)|(?:current|strom|courant) (?:off|aus|coupé))(?![a-zß-ɏ])`,
-  ].join('|'),
-  'iu',
-);
-
-/** Whether a current goes through the pot: told outright, by volts and amperes, or by a supply and its poles. */
-function isElectrolysed(words: string): boolean {
-  if (!mayCharge.test(words)) return false;
-  return clausesOf(words).some((clause) => {
-    if (!mayCharge.test(clause) || noCurrent.test(clause)) return false;
-    const hasVolts = volts.test(clause);
-    if (says('electrolyses', clause)) return !says('worked', clause) || hasVolts;
-    if (says('worked', clause)) return false;
-    return (hasVolts && amperes.test(clause)) || ((hasVolts || says('supply', clause)) && says('pole', clause));
-  });
 }
 
 /** Whether what is put away was dried before: at an earlier step, or by a key. */
