@@ -6,10 +6,10 @@ import type { Foreseen, ForeseenSeverity, MixedReagent } from '../hazards/forese
 import type { Entry } from '../journal/entry.js';
 import { judgedCelsius } from '../reagents/index.js';
 import { balanceOf } from './balance.js';
-import { stepsNaming, type BroughtIn } from './brought-in.js';
+import type { BroughtIn } from './brought-in.js';
 import type { ReckoningContext } from './contracts.js';
 import { dustOfSteps, type DustOfStep } from './dust-of-steps.js';
-import { isInPot, productOf, stepOfItem, potAround, stepsOfIds, withAround } from './foreseen-in-entry.js';
+import { firstSteps, isInPot, productOf, stepOfItem, potAround, withAround } from './foreseen-in-entry.js';
 import { ingredientsOf } from './ingredients.js';
 import { aroundSteps, type Around } from './told-around.js';
 import { heatsOfSteps } from './told-heat.js';
@@ -98,7 +98,7 @@ export function foreseenBySteps(
   if (steps.length === 0) return [];
   const pots = potsOf(entry, context, brought).map((pot) => ({ ...pot, known: new Known() }));
   const all = pots.flatMap(({ main }) => main);
-  const first = new Map([...stepsNaming(entry, all), ...stepsOfIds(entry)]);
+  const first = firstSteps(entry, all);
   return steps.map((written, at): ForeseenAtStep => {
     const step = detailsOf(written);
     const told = heatsOfSteps(entry)[at];

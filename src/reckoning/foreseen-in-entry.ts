@@ -189,6 +189,10 @@ export const stepsOfIds = onceFor(({ steps = [] }: Entry): ReadonlyMap<string, n
   return first;
 });
 
+/** The step in which each that is listed first goes in, by its id in small letters: as its words or its keys tell. */
+export const firstSteps = (entry: Entry, items: readonly VesselItem[]): ReadonlyMap<string, number> =>
+  new Map([...stepsNaming(entry, items), ...stepsOfIds(entry)]);
+
 /** The step at which something goes in, by its id or its name; nothing where no step names it. */
 export const stepOfItem = (
   { id, reagent, step }: Pick<VesselItem, 'id' | 'reagent' | 'step'>,
@@ -363,7 +367,7 @@ function foreseeAround(
   for (const around of aroundSteps(entry)) {
     if (around.sample !== undefined && around.sample !== sample) continue;
     for (const group of groups) {
-      const among = withAround(group, around, new Map([...stepsNaming(entry, group), ...stepsOfIds(entry)]));
+      const among = withAround(group, around, firstSteps(entry, group));
       const found = pots.foresee({ ...room, ...potAround(among, around) }, among);
       // What flies about is judged with what of the pot is dry.
       for (const one of found.foreseen) if (!isOfDust(one.rule)) into.add(one, sample ?? '', among);
@@ -382,7 +386,7 @@ function foreseeWatered(
   if (!watered) return;
   for (const group of groups) {
     if (group.some(bringsWater)) continue;
-    const among = withAround(group, watered, new Map([...stepsNaming(entry, group), ...stepsOfIds(entry)]));
+    const among = withAround(group, watered, firstSteps(entry, group));
     for (const one of pots.foreseeOnly({ ...room, ...potAround(among, watered) }, among, isOfWater))
       into.add(one, sample ?? '', among);
   }
@@ -400,7 +404,7 @@ function foreseeDust(
   for (const { step, sample: only, of } of dustOfSteps(entry)) {
     if (only !== undefined && only !== sample) continue;
     for (const group of vessels) {
-      const first = new Map([...stepsNaming(entry, group), ...stepsOfIds(entry)]);
+      const first = firstSteps(entry, group);
       const dust = of(group.filter((one) => (stepOfItem(one, first) ?? 0) <= step));
       if (!dust) continue;
       const ingredients = [...ingredientsIn(dust.items), ...(dust.withProduct ? productOf(entry) : [])];
