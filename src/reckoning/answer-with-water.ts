@@ -8,7 +8,7 @@ import { judgedCelsius, resolveNamed } from '../reagents/index.js';
 import { answerWordsTable, type AnswerWordsRow } from '../tables/compiled/reckoning/answer-words.js';
 import { heatsTold } from './told-heat.js';
 import type { VesselItem } from './vessels.js';
-import { anyOfWords } from './words-as-pattern.js';
+import { patternOfWords, type SmallLetterPattern } from './words-as-pattern.js';
 
 /** An answer that would make it worse, with what it would do. */
 export interface WorseByWater {
@@ -17,10 +17,8 @@ export interface WorseByWater {
   readonly titles: readonly string[];
 }
 
-const pattern = (says: AnswerWordsRow['says']): RegExp => {
-  const words = answerWordsTable().flatMap((row) => (row.says === says ? [row.words] : []));
-  return new RegExp(`(?<![a-zß-ɏ])${anyOfWords(words)}`, 'iu');
-};
+const pattern = (says: AnswerWordsRow['says']): SmallLetterPattern =>
+  patternOfWords(answerWordsTable().flatMap((row) => (row.says === says ? [row.words] : [])));
 const patterns = once(() => ({
   water: pattern('water'),
   pours: pattern('pours'),

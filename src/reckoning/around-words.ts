@@ -1,18 +1,18 @@
 // The words of steps that tell of what is around a pot, as patterns: a vessel, a closing, dust, what is wet or dry.
 import { once } from '../once.js';
 import { aroundWordsTable, type AroundWordsRow } from '../tables/compiled/reckoning/around-words.js';
-import { anyOfWords } from './words-as-pattern.js';
+import { patternOfWords, type SmallLetterPattern } from './words-as-pattern.js';
 
 type AroundWord = AroundWordsRow['says'];
 
-const byWhat = once((): ReadonlyMap<AroundWord, RegExp> => {
+const byWhat = once((): ReadonlyMap<AroundWord, SmallLetterPattern> => {
   const words = new Map<AroundWord, string[]>();
   for (const row of aroundWordsTable()) words.set(row.says, [...(words.get(row.says) ?? []), row.words]);
-  return new Map([...words].map(([what, list]) => [what, new RegExp(`(?<![a-zß-ɏ])${anyOfWords(list)}`, 'iu')]));
+  return new Map([...words].map(([what, list]) => [what, patternOfWords(list)]));
 });
 
 /** The words that tell something, as a pattern. */
-export const wordsThatTell = (what: AroundWord): RegExp => byWhat().get(what)!;
+export const wordsThatTell = (what: AroundWord): SmallLetterPattern => byWhat().get(what)!;
 
 /** Whether words tell something. @example says('wet', 'ground under water') // true */
 export const says = (what: AroundWord, words: string): boolean => wordsThatTell(what).test(words);

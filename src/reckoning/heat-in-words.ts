@@ -1,6 +1,7 @@
 // Heat as the words of a step tell it: degrees, marks and cones, words for a heat, where it was heated, what was done.
 import { once } from '../once.js';
 import { contentsOf, readHeat, unreadReagent } from '../reagents/index.js';
+import { inSmallLetters } from '../small-letters.js';
 import { withoutElsewhere } from './heat-elsewhere.js';
 import { heatDeedsTable } from '../tables/compiled/reckoning/heat-deeds.js';
 
@@ -17,7 +18,7 @@ export interface HeatInWords {
 
 /** Letters of the languages of the table. */
 const letter = '[a-zß-ɏ]';
-/** `heat* … pan` as a pattern: longer words, and up to six words between. */
+/** `heat* … pan` as a pattern for small letters: longer words, and up to six words between. */
 const patternOf = (words: string): string =>
   words.replaceAll('*', `${letter}*`).replaceAll(' … ', String.raw`(?:\s+[^\s.;:]+){0,6}?\s+`);
 
@@ -26,7 +27,7 @@ interface Row extends Omit<HeatInWords, 'words'> {
   readonly from: RegExp;
 }
 
-const beginningOf = (words: string): string => /^[^\s*]+/.exec(words)![0].toLowerCase();
+const beginningOf = (words: string): string => inSmallLetters(/^[^\s*]+/.exec(words)![0]);
 const isWhole = (words: string): boolean => !words.startsWith('*', beginningOf(words).length);
 
 /** All beginnings of what the table has, and what begins so, the longest first. */
@@ -34,7 +35,7 @@ const known = once(() => {
   const table = [...heatDeedsTable()].sort((a, b) => b.words.length - a.words.length);
   const rows = new Map<string, Row[]>();
   for (const { words, low, celsius, says } of table) {
-    const row = { low, celsius, says, from: new RegExp(`${patternOf(words)}(?!${letter})`, 'iy') };
+    const row = { low, celsius, says, from: new RegExp(`${patternOf(inSmallLetters(words))}(?!${letter})`, 'y') };
     rows.set(beginningOf(words), [...(rows.get(beginningOf(words)) ?? []), row]);
   }
   const parts = new Set(table.filter(({ words }) => !isWhole(words)).map(({ words }) => beginningOf(words)));
@@ -42,15 +43,14 @@ const known = once(() => {
   const whole = beginnings.filter((one) => !parts.has(one)).join('|');
   const any = `(?:(?:${whole})(?!${letter})|${[...parts].join('|')})`;
   // What begins with an accent has no boundary before it.
-  return { rows, beginnings: new RegExp(String.raw`(?:\b|(?=[à-ÿ]))${any}`, 'gi') };
+  return { rows, beginnings: new RegExp(String.raw`(?:\b|(?=[à-ÿ]))${any}`, 'g') };
 });
 
-/** Words of the table that stand at a place. */
-function at(text: string, place: number, beginning: string): HeatInWords | undefined {
-  for (const { from, ...row } of known().rows.get(beginning.toLowerCase()) ?? []) {
-    from.lastIndex = place;
-    const found = from.exec(text);
-    if (found) return { words: found[0], ...row };
+/** What stands at a place of a text in small letters, and where it ends. */
+function at(small: string, place: number, beginning: string): { readonly row: Row; readonly end: number } | undefined {
+  for (const row of known().rows.get(beginning) ?? []) {
+    row.from.lastIndex = place;
+    if (row.from.test(small)) return { row, end: row.from.lastIndex };
   }
   return undefined;
 }
@@ -73,13 +73,17 @@ interface Named {
 /** The words of heat in a text, done or not. Without `matchAll`, which makes its large pattern anew for each text. */
 function wordsIn(text: string): readonly Named[] {
   const { beginnings } = known();
+  const small = inSmallLetters(text);
   const named: Named[] = [];
   beginnings.lastIndex = 0;
-  for (let found = beginnings.exec(text); found; found = beginnings.exec(text)) {
+  for (let found = beginnings.exec(small); found; found = beginnings.exec(small)) {
     const { 0: beginning, index } = found;
-    const one = at(text, index, beginning);
-    const end = index + (one ?? { words: beginning }).words.length;
-    if (one) named.push({ one, index, end });
+    const one = at(small, index, beginning);
+    const end = one?.end ?? index + beginning.length;
+    if (one) {
+      const { low, celsius, says } = one.row;
+      named.push({ one: { words: text.slice(index, end), low, celsius, says }, index, end });
+    }
     beginnings.lastIndex = end;
   }
   return named;
@@ -89,7 +93,7 @@ function wordsIn(text: string): readonly Named[] {
 function mayNameHeat(text: string): boolean {
   const { beginnings } = known();
   beginnings.lastIndex = 0;
-  return beginnings.test(text);
+  return beginnings.test(inSmallLetters(text));
 }
 
 /** `The kiln is in the laundry room`: where a device stands. */

@@ -22,7 +22,7 @@ import { isElectrolysed } from './current-in-words.js';
 import { clausesOf, heatsIn, meltingIn } from './heat-in-words.js';
 import { isWaterReagent } from './ingredients.js';
 import type { VesselItem } from './vessels.js';
-import { anyOfWords } from './words-as-pattern.js';
+import { patternOfWords } from './words-as-pattern.js';
 
 /** What is around the pot at a step, or around the waste. */
 export interface Around {
@@ -61,6 +61,9 @@ const readClause: (clause: string) => Said = memoise(
   2000,
 );
 
+/** `lemonade bottle`, `kilner jar`: a bottle, and no lemonade. */
+const asBottle = (clause: string): string => wordsThatTell('bottle').replacedIn(clause, 'bottle');
+
 /** Whether a clause closes a vessel: no window or tap, and no crucible, whose lid lies loose. It is read last. */
 const closes = (clause: string): boolean =>
   mayTell.test(clause) &&
@@ -68,7 +71,7 @@ const closes = (clause: string): boolean =>
   !says('loose', clause) &&
   (!says('liquor', clause) || says('gassing', clause)) &&
   !takesBack.test(clause) &&
-  (says('shuts', clause) || readClause(clause.replace(wordsThatTell('bottle'), 'bottle')).circumstances.has('closed'));
+  (says('shuts', clause) || readClause(asBottle(clause)).circumstances.has('closed'));
 
 /** What words of steps tell: as a line of reagents does, and that something wet goes into what is hot. */
 type Told = Circumstance | 'wet-in' | 'watered';
@@ -104,8 +107,7 @@ function othersIn(clause: string, place: Pick<Around, 'step' | 'sample'>, path: 
 const toldByWord = once(() =>
   toldAroundTable().flatMap(({ circumstance, told_by: words, unless }) => {
     if (words.length === 0 || circumstance === 'wet-in' || circumstance === 'watered') return [];
-    const told = new RegExp(`(?<![a-zß-ɏ])${anyOfWords(words)}`, 'iu');
-    return [{ circumstance, told, takenBack: new RegExp(`(?<![a-zß-ɏ])${anyOfWords(unless)}`, 'iu') }];
+    return [{ circumstance, told: patternOfWords(words), takenBack: patternOfWords(unless) }];
   }),
 );
 
@@ -186,8 +188,8 @@ const intoWater =
 
 /** What stands before the water, and at least what stands before the deed: what is cold there is what is tipped. */
 const upToWater = (clause: string): string => {
-  const [deed, water] = [wordsThatTell('tips').exec(clause), intoWater.exec(clause)];
-  return clause.slice(0, Math.max(deed?.index ?? 0, water?.index ?? 0));
+  const [deed, water] = [wordsThatTell('tips').placeIn(clause), intoWater.exec(clause)];
+  return clause.slice(0, Math.max(deed?.from ?? 0, water?.index ?? 0));
 };
 
 /** °C of what a clause tips out, as the words before tell it: none where it was left to cool, or was handled since. */
@@ -317,7 +319,7 @@ const mayTellWater = /water|wasser|(?<![a-zß-ɏ])eau(?![a-zß-ɏ])|agua|acqua|d
 const ofWater = once(() => dryComposition('H2O'));
 function putsWaterIn(words: string): boolean {
   if (!mayTellWater.test(words)) return false;
-  const wet = words.replace(new RegExp(wordsThatTell('waterless').source, 'giu'), ' ');
+  const wet = wordsThatTell('waterless').replacedIn(words, ' ');
   const isWater = ({ mayBe, onlySpokenOf }: NameInWords) => !onlySpokenOf && mayBe.some(([one]) => one === ofWater());
   if (!mayTellWater.test(wet)) return false;
   return says('wet', wet) || namesInWords(wet).some(isWater) || readClause(wet).circumstances.has('damp');

@@ -7,7 +7,7 @@ import { reactiveWordsTable } from '../tables/compiled/reckoning/reactive-words.
 import { textsIn } from './left-out.js';
 import { heatTold } from './told-heat.js';
 import { sentencesOf, workTold } from './told-work.js';
-import { anyOfWords } from './words-as-pattern.js';
+import { anyOfWords, SmallLetterPattern } from './words-as-pattern.js';
 
 /** Words before a class that name no member of it: `of the nitrate`. */
 const beforeClass = 'the|a|an|of|with|and|or|by|no|any|its|this|that|as|in|into|to|for|more|some';
@@ -18,7 +18,9 @@ const noMember = String.raw`(?<!(?<![a-zß-ɏ])(?:${beforeClass})\s{1,9})`;
 const reactive = once(() => {
   const words = (isClass: boolean): string =>
     anyOfWords(reactiveWordsTable().flatMap((row) => (row.needs_another === isClass ? [row.word] : [])));
-  return new RegExp(String.raw`(?<![a-zß-ɏ])(?:${words(false)}|${noMember}(?<=[a-zß-ɏ]\s{1,9})${words(true)})`, 'iu');
+  return new SmallLetterPattern(
+    String.raw`(?<![a-zß-ɏ])(?:${words(false)}|${noMember}(?<=[a-zß-ɏ]\s{1,9})${words(true)})`,
+  );
 });
 
 /** Whether words name something that reacts with much. @example isReactive('household bleach') // true */

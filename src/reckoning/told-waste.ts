@@ -1,13 +1,11 @@
 // What the words of a waste tell: whether anything is done before it goes away.
 import { once } from '../once.js';
 import { wasteWordsTable, type WasteWordsRow } from '../tables/compiled/reckoning/waste-words.js';
-import { anyOfWords } from './words-as-pattern.js';
+import { patternOfWords, type SmallLetterPattern } from './words-as-pattern.js';
 
 /** Words that say so; `neutral*` of the table stands for `neutralised` too. */
-const pattern = (says: WasteWordsRow['says']): RegExp => {
-  const words = wasteWordsTable().flatMap((row) => (row.says === says ? [row.words] : []));
-  return new RegExp(String.raw`(?<![a-zß-ɏ])${anyOfWords(words)}`, 'iu');
-};
+const pattern = (says: WasteWordsRow['says']): SmallLetterPattern =>
+  patternOfWords(wasteWordsTable().flatMap((row) => (row.says === says ? [row.words] : [])));
 const patterns = once(() => ({
   away: pattern('away'),
   ground: pattern('ground'),

@@ -3,8 +3,9 @@ import { once, onceFor } from '../once.js';
 import type { Entry } from '../journal/entry.js';
 import { namesInWords, type NameInWords } from '../reagents/index.js';
 import { toldWorkTable, type ToldWorkRow } from '../tables/compiled/reckoning/told-work.js';
+import { inSmallLetters } from '../small-letters.js';
 import { heatsIn } from './heat-in-words.js';
-import { anyOfWords } from './words-as-pattern.js';
+import { anyOfWords, SmallLetterPattern } from './words-as-pattern.js';
 
 type Says = ToldWorkRow['says'];
 
@@ -20,39 +21,38 @@ const gap = once(() => String.raw`(?:[\s'’]+(?:\d+(?:[.,]\d+)?(?:\s?(?:ml|g|l)
 
 /** Each is put together when it is first asked for: most entries ask for few of them. */
 const patterns = {
-  notOrBreaks: once(() => new RegExp(`(?<not>${any('not')})|${any('breaks')}|;`, 'giu')),
-  puts: once(() => new RegExp(`${any('puts')}${gap()}`, 'iu')),
-  into: once(() => new RegExp(`${any('into')}${gap()}`, 'iu')),
+  notOrBreaks: once(() => new RegExp(`(?<not>${any('not')})|${any('breaks')}|;`, 'g')),
+  puts: once(() => new SmallLetterPattern(`${any('puts')}${gap()}`)),
+  into: once(() => new SmallLetterPattern(`${any('into')}${gap()}`)),
   doneWith: once(
     () =>
-      new RegExp(
+      new SmallLetterPattern(
         String.raw`${any('deed')}(?:\s+[^\s,;]+){0,5}?\s+${any('with')}${gap()}|^\s*${any('with')}${gap()}`,
-        'iu',
       ),
   ),
-  behind: once(() => new RegExp(String.raw`^(?:\s*[^\s,.;]+){0,2}?\s*${any('behind')}`, 'iu')),
+  behind: once(() => new SmallLetterPattern(String.raw`^(?:\s*[^\s,.;]+){0,2}?\s*${any('behind')}`)),
   and: once(
     () =>
-      new RegExp(
+      new SmallLetterPattern(
         String.raw`^\s*(?:,\s*${any('and')}|,|${any('and')})${gap()}|` +
           String.raw`^(?:\s+[^\s,]+){0,3}?\s*,?\s*${any('and')}(?:\s+[^\s,]+){0,4}?\s+${any('with')}${gap()}`,
-        'iu',
       ),
   ),
-  work: once(() => new RegExp(any('puts', 'deed', 'work'), 'iu')),
-  aim: once(() => new RegExp(`${any('aim')}${gap()}`, 'iu')),
-  rinse: once(() => new RegExp(any('rinse'), 'iu')),
-  hearsay: once(() => new RegExp(any('hearsay'), 'iu')),
-  elsewhere: once(() => new RegExp(any('elsewhere'), 'iu')),
-  stuff: once(() => new RegExp(`^${anyOfWords(wordsThatSay('stuff'))}`, 'iu')),
+  work: once(() => new SmallLetterPattern(any('puts', 'deed', 'work'))),
+  aim: once(() => new SmallLetterPattern(`${any('aim')}${gap()}`)),
+  rinse: once(() => new SmallLetterPattern(any('rinse'))),
+  hearsay: once(() => new SmallLetterPattern(any('hearsay'))),
+  elsewhere: once(() => new SmallLetterPattern(any('elsewhere'))),
+  stuff: once(() => new SmallLetterPattern(`^${anyOfWords(wordsThatSay('stuff'))}`)),
 };
 
 /** Whether words before a name say that it was not put in, or should not be. */
 function isTakenBack(before: string): boolean {
   const notOrBreaks = patterns.notOrBreaks();
+  const small = inSmallLetters(before);
   let isBack = false;
   notOrBreaks.lastIndex = 0;
-  for (let found = notOrBreaks.exec(before); found; found = notOrBreaks.exec(before))
+  for (let found = notOrBreaks.exec(small); found; found = notOrBreaks.exec(small))
     isBack = found.groups?.not !== undefined;
   return isBack;
 }

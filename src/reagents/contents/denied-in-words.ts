@@ -3,7 +3,7 @@
 import { once } from '../../once.js';
 import { patternThatSays } from './sentence-words.js';
 
-/** Words on both sides of a name: of its clause, and all of its sentence behind it. */
+/** Words on both sides of a name in small letters: of its clause, and all of its sentence behind it. */
 export interface Around {
   /** The last few of its clause before it. */
   readonly before: string;
@@ -19,30 +19,27 @@ const notPutIn = once(() => {
   const deed = String.raw`(?:${patternThatSays('put-in')}|${patternThatSays('takes')})(?: (?:in|on))?`;
   const not = String.raw`(?:\w+n['’]t|${patternThatSays('denies')})`;
   const words = String.raw`(?: (?:${between()}))*$`;
-  return new RegExp(String.raw`(?:^| )(?:${not} ${deed}|${patternThatSays('leaves-out')})${words}`, 'i');
+  return new RegExp(String.raw`(?:^| )(?:${not} ${deed}|${patternThatSays('leaves-out')})${words}`);
 });
 
 /** `I did not skip the bleach`: it was put in. */
 const deniesLeavingOut = once(() => {
   const not = String.raw`(?:\w+n['’]t|${patternThatSays('denies')})`;
-  return new RegExp(
-    String.raw`(?:^| )${not}(?: \w+){0,2} (?:${patternThatSays('leaves-out')}|left|leave)(?![\w'’-])`,
-    'i',
-  );
+  return new RegExp(String.raw`(?:^| )${not}(?: \w+){0,2} (?:${patternThatSays('leaves-out')}|left|leave)(?![\w'’-])`);
 });
 
 /** What may stand behind it, and leaves it denied: `this time`, `to it`; not `slowly`, `at first`. */
-const staysDenied = once(() => new RegExp(String.raw`^(?:$|(?:${patternThatSays('at-all')})(?![\w'’-]))`, 'i'));
+const staysDenied = once(() => new RegExp(String.raw`^(?:$|(?:${patternThatSays('at-all')})(?![\w'’-]))`));
 
 /** It was put in later: `not until the morning`. */
-const isOnlyLater = once(() => new RegExp(String.raw`(?:^| )(?:${patternThatSays('later')})(?![\w'’-])`, 'i'));
+const isOnlyLater = once(() => new RegExp(String.raw`(?:^| )(?:${patternThatSays('later')})(?![\w'’-])`));
 
 /** `left the bleach out`, and nothing behind it. */
-const leftOut = /(?:^| )(?:left|leave|leaves|leaving)(?: (?:the|that|this|all|any|its))*$/i;
-const outAltogether = /^out(?: (?:altogether|entirely|completely|this time|here))?$/i;
+const leftOut = /(?:^| )(?:left|leave|leaves|leaving)(?: (?:the|that|this|all|any|its))*$/;
+const outAltogether = /^out(?: (?:altogether|entirely|completely|this time|here))?$/;
 
 /** Behind a name: it stayed where it is kept, or the end of a sentence denies it, as in German. */
-const staysAway = once(() => new RegExp(String.raw`^(?:${patternThatSays('stays-away')})(?![\w'’-])`, 'i'));
+const staysAway = once(() => new RegExp(String.raw`^(?:${patternThatSays('stays-away')})(?![\w'’-])`));
 
 /** Whether words say that something was not put in at all. `did not add the acid until cold` does not. */
 export function isDenied({ before, after, rest }: Around): boolean {
@@ -56,28 +53,27 @@ const insteadOf = [
   String.raw`(?:^| )(?:instead of|in place of|statt|anstelle von|au lieu de|en lugar de|en vez de|invece di)`,
   String.raw`(?: (?:the|any|a|der|des|du|de|la|el|il))*$`,
 ].join('');
-const replaced = new RegExp(insteadOf, 'i');
-const none = /(?:^| )no$/i;
-const wasAdded = /^(?:was|were) (?:added|used|taken|needed|put)(?![\w'’-])/i;
+const replaced = new RegExp(insteadOf);
+const none = /(?:^| )no$/;
+const wasAdded = /^(?:was|were) (?:added|used|taken|needed|put)(?![\w'’-])/;
 
 /** Whether something else is plainly taken in its place, or none of it. */
 export const isReplaced = ({ before, after, rest }: Around): boolean =>
   !isOnlyLater().test(rest) && (replaced.test(before) || (none.test(before) && wasAdded.test(after)));
 
 /** What a book, a recipe or somebody says, up to the name. */
-const hearsay = once(() => new RegExp(String.raw`(?:^| )(?:${patternThatSays('hearsay')})(?![\w'’-])`, 'i'));
+const hearsay = once(() => new RegExp(String.raw`(?:^| )(?:${patternThatSays('hearsay')})(?![\w'’-])`));
 export const isHearsay = (wordsUpToName: string): boolean => hearsay().test(wordsUpToName);
 
 const mayBeDone = String.raw`(?:may|might|will|could|shall|should|would|want to|hope to|mean to)`;
 const another = String.raw`(?:next time|another time|one day|some day|in future)`;
 const isNextTime = new RegExp(
   String.raw`(?:^| )(?:${another}(?: \w+){0,2} ${mayBeDone}|${mayBeDone}(?: \w+){0,3} ${another})(?![\w'’-])`,
-  'i',
 );
 
-const longAgo = /(?:^| )(?:(?:in|around|about|since|until|before) (?:the )?1[0-9]\d\ds?|\d\dth century)(?![\w'’-])/i;
-const somebodyThen = /(?:^| )(?:they|dyers|painters|masters|makers|monks|people)(?![\w'’-])/i;
-const maker = /(?:^| )(?:I|we|my|our|us|me|mine|ours|here|today|now|so|likewise|too)(?![\w'’-])/i;
+const longAgo = /(?:^| )(?:(?:in|around|about|since|until|before) (?:the )?1[0-9]\d\ds?|\d\dth century)(?![\w'’-])/;
+const somebodyThen = /(?:^| )(?:they|dyers|painters|masters|makers|monks|people)(?![\w'’-])/;
+const maker = /(?:^| )(?:i|we|my|our|us|me|mine|ours|here|today|now|so|likewise|too)(?![\w'’-])/;
 
 /** `Next time I may try`; `in 1850 they struck it with`, in a sentence that tells of nobody else. */
 export const isOfAnotherTime = ({ clauseBefore, before, rest }: Around, sentence: string): boolean =>
@@ -88,29 +84,28 @@ const ofMaker = String.raw`(?:my|our|his|her|their|your|own)(?: own)? (?:hands|f
 const cleaned = String.raw`(?:^| )(?:wash|clean|rins|wip|scrub)[a-z]*(?: \S+){0,5}?`;
 const cleanedWith = new RegExp(
   String.raw`${cleaned} ${ofMaker}(?: (?:off|well|clean|again))? (?:with|in)(?: \w+){0,3}$`,
-  'i',
 );
-const rubbed = /(?:^| )(?:rub|rubbed|rubbing)(?: \w+){0,2}$/i;
-const onHands = new RegExp(String.raw`^(?:on|onto|over|into) ${ofMaker}(?![\w'’-])`, 'i');
+const rubbed = /(?:^| )(?:rub|rubbed|rubbing)(?: \w+){0,2}$/;
+const onHands = new RegExp(String.raw`^(?:on|onto|over|into) ${ofMaker}(?![\w'’-])`);
 
 /** `washed my hands with a little vinegar`: it meets the maker, and not the pot. */
 export const isForHands = ({ before, clauseBefore, after }: Around): boolean =>
   cleanedWith.test(clauseBefore) || (rubbed.test(before) && onHands.test(after));
 
-const thermometers = /(?:^| )thermometers?$/i;
+const thermometers = /(?:^| )thermometers?$/;
 const breaks =
-  /(?<![a-z])(?:br[oe]ak\w*|broke\w*|crack\w*|burst\w*|smash\w*|snap\w*|shatter\w*|drop\w*|fell|fall\w*|leak\w*|spil\w*|beads?|globules?|shards?|pieces|damaged|gave way|from (?:an?|the|my|our)(?: \w+)? thermometer|zerbr\w*|cass\w*|romp\w*|rott\w*|rot[oa]s?|out of)(?![a-z])/i;
+  /(?<![a-z])(?:br[oe]ak\w*|broke\w*|crack\w*|burst\w*|smash\w*|snap\w*|shatter\w*|drop\w*|fell|fall\w*|leak\w*|spil\w*|beads?|globules?|shards?|pieces|damaged|gave way|from (?:an?|the|my|our)(?: \w+)? thermometer|zerbr\w*|cass\w*|romp\w*|rott\w*|rot[oa]s?|out of)(?![a-z])/;
 
 /** A thermometer that measures, or the word before it (`an alcohol thermometer`); one that broke is what is in it. */
 export const isInstrument = (name: string, after: string, sentence: string): boolean =>
-  (thermometers.test(name) || /^thermometers?(?![\w-])/i.test(after)) && !breaks.test(sentence);
+  (thermometers.test(name) || /^thermometers?(?![\w-])/.test(after)) && !breaks.test(sentence);
 
 const hues =
-  /(?:^| )(?:yellow|red|green|blue|white|black|brown|violet|orange|vermilion|vermillion|scarlet|cinnabar|emerald)$/i;
+  /(?:^| )(?:yellow|red|green|blue|white|black|brown|violet|orange|vermilion|vermillion|scarlet|cinnabar|emerald)$/;
 const turns =
-  /(?:^| )(?:(?:turn(?:s|ed|ing)?|becomes?|became|went|goes|grew)|(?:until|till) (?:it|they|all|the \w+) (?:was|were|is|are))(?: (?:a|an|to|quite|almost|pale|deep|bright|clear|dull|cold|warm|dark|light))*$/i;
+  /(?:^| )(?:(?:turn(?:s|ed|ing)?|becomes?|became|went|goes|grew)|(?:until|till) (?:it|they|all|the \w+) (?:was|were|is|are))(?: (?:a|an|to|quite|almost|pale|deep|bright|clear|dull|cold|warm|dark|light))*$/;
 const isTinted =
-  /^(?:slip|liquor|liquid|water|broth|tint|tinge|tone|hue|shade|colou?r|glow|cast|flush|light|flowers?|petals)(?![\w'’-])/i;
+  /^(?:slip|liquor|liquid|water|broth|tint|tinge|tone|hue|shade|colou?r|glow|cast|flush|light|flowers?|petals)(?![\w'’-])/;
 
 /** `turned chrome yellow`, `the lemon yellow slip`: what it looks like. */
 export const isHue = (name: string, { before, after }: Around): boolean =>

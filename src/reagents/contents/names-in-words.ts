@@ -2,6 +2,7 @@
 // only spoken of (`instead of bleach`, `smells of ammonia`, `a bleach bottle`).
 import { memoise } from '../../memoise.js';
 import { once } from '../../once.js';
+import { inSmallLetters } from '../../small-letters.js';
 import { dryComposition } from '../constituents.js';
 import { inEnglish } from '../other-languages.js';
 import {
@@ -46,21 +47,20 @@ function compositionsOf(meaning: Meaning): readonly (readonly string[])[] {
 
 /** Before a name these say that it is not there, or only what something is like. */
 const notThere = once(
-  () =>
-    new RegExp(String.raw`\b(?:${patternThatSays('not-there')})(?: (?:${patternThatSays('between')}))*(?: \w+)?$`, 'i'),
+  () => new RegExp(String.raw`\b(?:${patternThatSays('not-there')})(?: (?:${patternThatSays('between')}))*(?: \w+)?$`),
 );
 
 /** Behind a name these make it something else: a vessel, a colour, a smell. */
-const isOfIt = once(() => new RegExp(String.raw`^(?:${patternThatSays('of-it')})\b`, 'i'));
+const isOfIt = once(() => new RegExp(String.raw`^(?:${patternThatSays('of-it')})\b`));
 
 /** Behind a name these say that it was not, or only would be: `acid would spoil it`. */
-const isSupposed = once(() => new RegExp(String.raw`^(?:${patternThatSays('supposed')})\b`, 'i'));
+const isSupposed = once(() => new RegExp(String.raw`^(?:${patternThatSays('supposed')})\b`));
 
 /** Before a name these say that it goes in, or how much of it does: `added a spoon of`. */
 const isPutIn = once(() => {
   const measure = patternThatSays('measure');
   const filler = String.raw`(?: (?:${measure}|${patternThatSays('filler')}))*`;
-  return new RegExp(String.raw`\b(?:(?:${patternThatSays('put-in')})${filler}|(?:${measure})(?: of)?)$`, 'i');
+  return new RegExp(String.raw`\b(?:(?:${patternThatSays('put-in')})${filler}|(?:${measure})(?: of)?)$`);
 });
 
 /** Behind a name: `sugar in`, `sugar thrown in`, `sugar into it`; and not `copper in the melt`. */
@@ -68,24 +68,23 @@ const isPutInBehind = once(
   () =>
     new RegExp(
       String.raw`^(?:in$|in to |into |on ?to (?:it|the)|(?:was |were )?(?!then\b)(?:${patternThatSays('put-in')})\b)`,
-      'i',
     ),
 );
 
 /** `rubbed to a butter`, `down to a thin syrup`: how thick it gets. */
-const isThickness = /\bto (?:an?|the consistency of)(?: (?:thin|thick|stiff|soft|heavy|light|fine|smooth|pink))*$/i;
+const isThickness = /\bto (?:an?|the consistency of)(?: (?:thin|thick|stiff|soft|heavy|light|fine|smooth|pink))*$/;
 
 /** Stuffs that vessels and tools are made of, and words that mean something else besides. */
 const ordinary = once((): ReadonlySet<string> => new Set(wordsThatSay('ordinary')));
 
 /** Names that tell what something looks like: `the black powder` is what stands there. */
 const byLooks = once((): ReadonlySet<string> => new Set(wordsThatSay('by-looks')));
-const article = /(?:^|\s)(?:the|this|that|all|its|my|dry|fine|damp|resulting)$/i;
+const article = /(?:^|\s)(?:the|this|that|all|its|my|dry|fine|damp|resulting)$/;
 
 /** Names that are verbs too: `Bleach the wood`, `screw the lid on`. */
 const deeds = once((): ReadonlySet<string> => new Set(wordsThatSay('deed')));
-const beginsClause = /^$|(?:^|\s)(?:and|then|to|or)$/i;
-const object = /^(?:the|it|them|this|these|those|both|each|on|down|up|all|any|your|my|its)\b/i;
+const beginsClause = /^$|(?:^|\s)(?:and|then|to|or)$/;
+const object = /^(?:the|it|them|this|these|those|both|each|on|down|up|all|any|your|my|its)\b/;
 
 /** Names in a list of reagents that are none in a sentence. */
 const noNames = once((): ReadonlySet<string> => new Set(wordsThatSay('no-name')));
@@ -93,7 +92,9 @@ const noNames = once((): ReadonlySet<string> => new Set(wordsThatSay('no-name'))
 /** `d'acide`, `l'eau`: the French article in short. */
 const elided = /(?<![a-zß-ɏ])(?:d|l|qu)['’](?=[a-zß-ɏ])/giu;
 
-const wordsOf = (items: readonly Item[]): string => items.map((item) => ('text' in item ? item.text : '')).join(' ');
+/** In small letters, as all that is asked about them is. */
+const wordsOf = (items: readonly Item[]): string =>
+  inSmallLetters(items.map((item) => ('text' in item ? item.text : '')).join(' '));
 
 const textOf = (item: Item): string => {
   if ('text' in item) return item.text;
@@ -113,7 +114,7 @@ const told: ReadonlySet<string> = new Set([
   'concentration',
 ]);
 
-/** Words on both sides of a name: of one clause before it, of a few words behind it. */
+/** Words on both sides of a name in small letters: of one clause before it, of a few words behind it. */
 interface Beside {
   readonly before: string;
   readonly after: string;
@@ -128,10 +129,10 @@ function besideName(items: readonly Item[], at: number): Beside {
 }
 
 /** What a name may be said to be a form of before it goes in: `barium chloride solution in`. */
-const form = /^(?:solution|powder|crystals|flakes|paste)\s*/i;
+const form = /^(?:solution|powder|crystals|flakes|paste)\s*/;
 
 /** What is said behind a name is then said of something else: `tipped from the crucible into water`. */
-const isPlaceOfIt = /\b(?:from|off|in|into|on|onto|with|under|over)(?: (?:the|a|an|my|its|this|that))?$/i;
+const isPlaceOfIt = /\b(?:from|off|in|into|on|onto|with|under|over)(?: (?:the|a|an|my|its|this|that))?$/;
 
 /** How much of it: `10 g sugar`, `10 g of sugar`. */
 function isMeasured(items: readonly Item[], at: number): boolean {
@@ -149,11 +150,10 @@ function saysGoesIn(items: readonly Item[], at: number, { before }: Beside): boo
   return !isPlaceOfIt.test(before) && isPutInBehind().test(behind);
 }
 
-function isOnlySpokenOf({ text }: NameItem, { before, after }: Beside, goesIn: boolean): boolean {
-  const called = text.toLowerCase();
+function isOnlySpokenOf(called: string, { before, after }: Beside, goesIn: boolean): boolean {
   if (deeds().has(called) && beginsClause.test(before) && object.test(after)) return true;
   // Behind a name of another language it is an adjective: `vinaigre blanc`.
-  const isOfAnother = isOfIt().test(after) && inEnglish(text) === undefined;
+  const isOfAnother = isOfIt().test(after) && inEnglish(called) === undefined;
   if (notThere().test(before) || isOfAnother || isSupposed().test(after)) return true;
   return ordinary().has(called) && (!goesIn || isThickness.test(before));
 }
@@ -192,22 +192,24 @@ interface Named {
   readonly isHearsay: boolean;
 }
 
+/** @param sentence all of it, in small letters */
 function namedAt(items: readonly Item[], item: NameItem, at: number, sentence: string): Named | undefined {
   const { meaning, text } = item;
+  const called = inSmallLetters(text);
   const beside = besideName(items, at);
-  if (noNames().has(text.toLowerCase()) || isInstrument(text, beside.after, sentence)) return undefined;
-  if (byLooks().has(text.toLowerCase()) && article.test(beside.before)) return undefined;
+  if (noNames().has(called) || isInstrument(called, beside.after, sentence)) return undefined;
+  if (byLooks().has(called) && article.test(beside.before)) return undefined;
   const around = aroundName(items, at, beside);
   const isDeniedOutright = isDenied(around) || isReplaced(around);
   const goesIn = saysGoesIn(items, at, beside);
-  const isSaid = isDeniedOutright || isForHands(around) || isHue(text, around) || isOfAnotherTime(around, sentence);
+  const isSaid = isDeniedOutright || isForHands(around) || isHue(called, around) || isOfAnotherTime(around, sentence);
   return {
     one: {
       text: `${text}${besides(items, at)}${inBracketBehind(items, at)}`,
       name: text,
       mayBe: compositionsOf(meaning),
       isClass: meaning.kind === 'class',
-      onlySpokenOf: isSaid || isOnlySpokenOf(item, beside, goesIn),
+      onlySpokenOf: isSaid || isOnlySpokenOf(called, beside, goesIn),
       goesIn,
       beside: () => ({
         before: items.slice(0, at).map(textOf).join(' '),
@@ -224,7 +226,8 @@ function namedAt(items: readonly Item[], item: NameItem, at: number, sentence: s
 
 function namedInSentence(sentence: string): readonly Named[] {
   const items = itemsOf(tokensOf(sentence.replace(elided, '')), true);
-  return items.flatMap((item, at) => (item.kind === 'name' ? (namedAt(items, item, at, sentence) ?? []) : []));
+  const small = inSmallLetters(sentence);
+  return items.flatMap((item, at) => (item.kind === 'name' ? (namedAt(items, item, at, small) ?? []) : []));
 }
 
 /** Where a sentence ends, and not an abbreviation: what is said in one is said of no name in the next. */
