@@ -29,7 +29,8 @@ export class SmallLetterPattern {
   }
 
   test(text: string): boolean {
-    return this.placeIn(text) !== undefined;
+    this.pattern.lastIndex = 0;
+    return this.pattern.test(inSmallLetters(text));
   }
 
   /** Where it first stands in a text, from a place on; undefined where it does not. */

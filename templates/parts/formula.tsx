@@ -33,11 +33,15 @@ export function formula(set: FormulaSet): Element {
   return element;
 }
 
+/** Asked first: most words hold no count, charge, arrow or state. */
+const mayHoldFormula = /[\d^]| -> |\([gs]\)/;
+
 /**
  * Words with formulae or equations among them, counts and charges set low and high: `NO turns brown (NO2)`, `SO4^2-`,
  * `(Zr,V)SiO4`.
  */
 export function formulaWords(text: string): (Element | string)[] {
+  if (text !== '' && !mayHoldFormula.test(text)) return [text];
   return text
     .split(/(\^\d*[+-]|(?<=[A-Za-z)\]])\d+(?:\.\d+)?)/)
     .filter((piece) => piece !== '')
