@@ -1,6 +1,6 @@
 // masstone formula: molar mass and composition of a formula.
 import { exact, type Decimal } from '../chemistry/exact.js';
-import { elementName } from '../chemistry/atomic-weights.js';
+import { elementName, elements } from '../chemistry/atomic-weights.js';
 import {
   composition,
   countText,
@@ -133,7 +133,7 @@ function massLine({ mass, bounds }: Known): string {
   return `Molar mass  ${shown} g/mol (k = 2; unrounded ${mass.low})`;
 }
 
-function jsonOf(known: Known): string {
+function jsonOf(known: Known, doubts: readonly Fault[]): string {
   const { formula, rows, bounds } = known;
   return `${JSON.stringify({
     ...(bounds.asks && { error: jsonFault(bounds.asks) }),
@@ -143,7 +143,7 @@ function jsonOf(known: Known): string {
     molarMass: jsonMass(known),
     ...(known.rowsOf && { elementsOf: printFormula(known.rowsOf) }),
     elements: rows.map(({ symbol, count, share }) => ({ symbol, count, massFraction: jsonShare(share) })),
-    ...(formula.doubts.length > 0 && { remarks: formula.doubts.map(({ message }) => message) }),
+    ...(doubts.length > 0 && { remarks: doubts.map(({ message }) => message) }),
   })}\n`;
 }
 
@@ -169,6 +169,20 @@ function wordsOf(known: Known, written: Formula): string {
     ...(rows.some(({ symbol }) => symbol === 'Pb') ? ['', lead] : []),
     '',
   ].join('\n');
+}
+
+/** Whether two capitals side by side are a symbol too: `COSO4`, `NaCO3`. */
+const mayBeOtherSymbols = (written: string): boolean =>
+  [...written.matchAll(/(?=([A-Z])([A-Z]))/g)].some(
+    ([, first = '', second = '']) => elements().get(first + second.toLowerCase())?.weight !== undefined,
+  );
+
+/** Whether another formula is likely meant; asked of few, as what knows that takes longer to load than all the rest. */
+async function questioned(written: string): Promise<readonly Fault[]> {
+  if (!mayBeOtherSymbols(written)) return [];
+  const { likelyFormula } = await import('../reagents/likely-formula.js');
+  const fault = likelyFormula(written);
+  return fault ? [fault] : [];
 }
 
 function readCounts(texts: readonly string[]): Record<string, Decimal> {
@@ -219,9 +233,9 @@ Where something is left open, what is known is given, the question is asked, and
     const known = knownOf(formula);
     if (!known.ok) return answerFault(known.fault, written, json, streams);
     const { asks } = known.value.bounds;
-    for (const { code, message, cure } of formula.doubts)
-      if (code !== asks?.code) streams.aside(`${message} ${cure ?? ''}\n`);
-    streams.result(json ? jsonOf(known.value) : wordsOf(known.value, parsed.value));
+    const doubts = [...formula.doubts, ...(await questioned(written))];
+    for (const { code, message, cure } of doubts) if (code !== asks?.code) streams.aside(`${message} ${cure ?? ''}\n`);
+    streams.result(json ? jsonOf(known.value, doubts) : wordsOf(known.value, parsed.value));
     if (asks && !json) streams.aside(faultWords(asks, written));
     return asks ? 1 : 0;
   },

@@ -1,8 +1,11 @@
-// The salt that was likely meant by a formula whose charges do not balance: one digit away, and known by name.
-import { ionsOf, parseFormula } from '../chemistry/index.js';
+// The salt that was likely meant by a formula whose charges do not balance, one digit away and known by name; or by one
+// in which capitals stand for the small letter of a symbol.
+import { composition, elementName, elements, ionsOf, parseFormula } from '../chemistry/index.js';
 import { memoise } from '../memoise.js';
 import type { Fault } from '../outcome.js';
+import { preparedByKey } from '../tables/prepared.js';
 import { nameOfFormula } from './name-of-formula.js';
+import { namedFormulae } from './table-formulae.js';
 
 type Ions = Extract<ReturnType<typeof ionsOf>, { ok: true }>['value'];
 
@@ -67,31 +70,85 @@ function counted(ion: string, count: number): string {
 }
 
 const longest = 40;
+/** So many symbols in capitals are tried in every way. */
+const mostInCapitals = 5;
+
+/** The formula with capitals read as symbols of two letters, in every way: `COCO3` as CoCO3, COCo3, CoCo3. */
+function inUsualLetters(salt: string): readonly string[] {
+  const places = [...salt.matchAll(/(?=([A-Z])([A-Z]))/g)]
+    .filter(([, first = '', second = '']) => elements().get(first + second.toLowerCase())?.weight !== undefined)
+    .map(({ index }) => index);
+  if (places.length > mostInCapitals) return [];
+  let ways = [salt];
+  for (const place of places) {
+    const small = (way: string): string =>
+      way.slice(0, place + 1) + way.charAt(place + 1).toLowerCase() + way.slice(place + 2);
+    ways = ways.flatMap((way) => (/[A-Z]/.test(way.charAt(place)) ? [way, small(way)] : [way]));
+  }
+  return ways.slice(1);
+}
+
+/** Whether it is a salt whose charges add up. */
+const isSalt = (written: string): boolean => {
+  const ions = ionsIn(written);
+  return ions !== undefined && ions.balanced && !isTakenApart(ions);
+};
+
+/** Those of the tables with two capitals side by side, which are meant as they stand: `COCl2`. */
+const isInTables = preparedByKey<true>('formulae-with-capitals', () =>
+  namedFormulae()
+    .filter((formula) => /[A-Z]{2}/.test(formula))
+    .map((formula) => [formula, true] as const),
+);
+
+/** `COSO4`: no salt as it stands, and one where two capitals are one symbol; carbon with hydrogen may be much else. */
+function inCapitals(salt: string): readonly string[] {
+  if (!/[A-Z]{2}/.test(salt) || isInTables(salt)) return [];
+  const likely = inUsualLetters(salt).filter(isSalt);
+  const named = likely.filter(isKnown);
+  return named.length > 0 || /C(?![a-z]).*H(?![a-z])/.test(salt) ? named : likely;
+}
 
 /**
  * Why a formula is questioned, and which salts it may have been meant for; undefined where its charges balance, its
- * ions are not known, or no salt is near.
+ * ions are not known, or no salt is near. `capitals` where two capitals are likely one symbol.
  * @example likelyFormula('NaCO3').cure // 'Write Na2CO3 (sodium carbonate), if that is meant.'
  */
-export const likelyFormula: (written: string) => Fault<'charges'> | undefined = memoise(
+export const likelyFormula: (written: string) => Fault<'charges' | 'capitals'> | undefined = memoise(
   (written) => written,
   findLikely,
   1000,
 );
 
-function findLikely(written: string): Fault<'charges'> | undefined {
-  if (written.length > longest || !isUnbalanced(written) || nameOfFormula(written) !== undefined) return undefined;
+function findLikely(written: string): Fault<'charges' | 'capitals'> | undefined {
+  if (written.length > longest || nameOfFormula(written) !== undefined) return undefined;
   const [, salt = '', water = ''] = saltAndWater.exec(written.trim()) ?? [];
+  if (isUnbalanced(written)) {
+    const likely = withOtherCounts(salt);
+    const message = `The charges of the ions in ${written} do not add up to nothing.`;
+    return likely.length === 0 ? undefined : { code: 'charges', message, ...meant(likely, water) };
+  }
+  const likely = ionsIn(written) === undefined ? inCapitals(salt) : [];
+  const message = `As its capitals stand, ${written} is ${elementsIn(written)}.`;
+  return likely.length === 0 ? undefined : { code: 'capitals', message, ...meant(likely, water) };
+}
+
+/** Salts with other counts: one count away and known, or what the charges ask for. */
+function withOtherCounts(salt: string): readonly string[] {
   const away = [...new Set([...oneCountAway(salt)].filter((one) => isKnown(one) && !isUnbalanced(one)))];
   const crossed = away.length === 0 ? byCharges(salt) : undefined;
-  const likely = crossed === undefined ? away : [crossed];
-  if (likely.length === 0) return undefined;
+  return crossed === undefined ? away : [crossed];
+}
+
+/** `carbon, oxygen, sulfur`. */
+function elementsIn(written: string): string {
+  const parsed = parseFormula(written);
+  return parsed.ok ? [...composition(parsed.value).keys()].map(elementName).join(', ') : '';
+}
+
+/** What is expected, and the cure. */
+function meant(likely: readonly string[], water: string): Pick<Fault, 'expected' | 'cure'> {
   const nameOf = (one: string): string => (nameOfFormula(one) === undefined ? '' : ` (${nameOfFormula(one)!})`);
   const shown = likely.map((one) => `${one}${water}${nameOf(one)}`);
-  return {
-    code: 'charges',
-    message: `The charges of the ions in ${written} do not add up to nothing.`,
-    expected: likely.join(', '),
-    cure: `Write ${shown.join(' or ')}, if that is meant.`,
-  };
+  return { expected: likely.join(', '), cure: `Write ${shown.join(' or ')}, if that is meant.` };
 }

@@ -124,6 +124,17 @@ describe('masstone formula', () => {
       'chemistry/formula/oxides',
       'chemistry/ions/ions',
     ]));
+  test('asks whether two capitals are one symbol, and answers what is written', async () => {
+    const { code, result, aside } = await run(command, 'COSO4');
+    expect(code).toBe(0);
+    expect(result).toContain('124.066');
+    expect(aside).toBe(
+      'As its capitals stand, COSO4 is carbon, oxygen, sulfur. Write CoSO4 (cobalt sulfate), if that is meant.\n',
+    );
+    const { json } = await run(command, '--json', 'COSO4');
+    expect(json.remarks).toEqual(['As its capitals stand, COSO4 is carbon, oxygen, sulfur.']);
+  });
+
   test('loads no more than the reckoning needs, so that it answers at once', () =>
     expect(roomsLoaded('formula', '--json', 'Fe4[Fe(CN)6]3')).toEqual([
       'decimal.js',

@@ -38,10 +38,38 @@ describe('an impossible formula', () => {
     ['CdS1-xSex', undefined],
     ['Cu2CO3(OH)2', undefined],
     ['YIn0.9Mn0.1O3', undefined],
+    ['COSO4', 'CoSO4'],
+    ['COSO4·7H2O', 'CoSO4·7H2O'],
+    ['NIO', 'NiO'],
+    ['SNO2', 'SnO2'],
+    ['PBCO3', 'PbCO3'],
+    ['COCO3', 'CoCO3'],
+    ['CO3O4', 'Co3O4'],
+    ['CO(NO3)2', 'Co(NO3)2'],
+    ['CO2', undefined],
+    ['NO2', undefined],
+    ['HCN', undefined],
+    ['KSCN', undefined],
+    ['BaCO3', undefined],
+    ['NaHCO3', undefined],
+    ['VOSO4', undefined],
+    ['CH3COOH', undefined],
+    ['C6H5COONa', undefined],
+    ['HCOONa', undefined],
+    ['C14H8O4', undefined],
   ])('%s: %s', (written, likely) => {
     const fault = likelyFormula(written);
     if (likely === undefined) expect(fault).toBeUndefined();
     else expect(fault?.cure).toMatch(new RegExp(`^Write ${likely.replace(/[()]/g, '\\$&')} \\([^)]`));
+  });
+
+  it('is told with the elements that it names as its capitals stand', () => {
+    expect(likelyFormula('COZnO2')).toMatchObject({
+      code: 'capitals',
+      message: 'As its capitals stand, COZnO2 is carbon, oxygen, zinc.',
+      expected: 'CoZnO2',
+      cure: 'Write CoZnO2, if that is meant.',
+    });
   });
 
   it('is none that stands in a table', () => {

@@ -25,6 +25,13 @@ export const doubtRules = {
     fires: described('NaCO3'),
     silent: described('Na2CO3'),
   }),
+  capitals: faultRule({
+    when: 'A formula is no salt as its capitals stand, and is one where two of them are one symbol.',
+    severity: 'warning',
+    advice: 'Write the second letter of a symbol small, as Co for cobalt.',
+    fires: described('COSO4'),
+    silent: described('CoSO4'),
+  }),
   dash: faultRule({
     when: 'A dash before water in a formula may be the dot of a hydrate or the dash of a range.',
     severity: 'note',
