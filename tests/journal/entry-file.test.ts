@@ -102,6 +102,14 @@ const mistakes: [name: string, more: string, place: string, rule: string, found:
     /1\.98 g/,
   ],
   [
+    'a density without unit that no matter has in grams of a millilitre',
+    'reagents:\n  - reagent: a\n    density: 910',
+    '8:14',
+    'unit',
+    /'910', which has no unit/,
+    /910 g\/L/,
+  ],
+  [
     'a density with an unknown unit',
     'reagents:\n  - reagent: a\n    density: 5 gx',
     '8:14',
@@ -406,6 +414,12 @@ const meant: [name: string, more: string, said: readonly string[], read: object]
     'samples: [{ sample: A, notes: wet }]',
     ['6:24 note another-word'],
     { samples: [{ sample: 'A', note: 'wet' }] },
+  ],
+  [
+    'another word for a strength',
+    'reagents: [{ reagent: a, concentration: 25 %, amount: 3 gms }]',
+    ['6:26 note another-word'],
+    { reagents: [{ reagent: 'a', strength: '25 %', amount: '3 gms' }] },
   ],
   [
     'another word for a word',

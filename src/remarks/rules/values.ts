@@ -41,6 +41,13 @@ const errorUnlessLeftOut = {
   of: ({ leftOut }: { readonly leftOut?: true }) => (leftOut ? 'warning' : 'error'),
 } as const;
 
+/** g/mL; nothing is denser. Source: osmium 22.59 g/cm3, CRC Handbook, from memory. */
+const densest = 22.6;
+
+/** `910` for a density is told in grams of a litre. */
+const fittingUnit = (written: string, unit: string): string =>
+  unit === 'g/mL' && Number(written.replace(',', '.')) > densest ? 'g/L' : unit;
+
 /** What a ratio may mean that stands where a strength is wanted: `1:4` as one part and four, or one part in four. */
 function ratioCure(written: string, example: string): string | undefined {
   const [, one, other] = /^\s*(\d+(?:\.\d+)?)\s*:\s*(\d+(?:\.\d+)?)/.exec(written) ?? [];
@@ -102,7 +109,7 @@ export const valueRules = {
     advice: 'Write the amount with its unit.',
     cure: ({ written, unit, example, reason, nearest, ownCure }) => {
       if (ownCure !== undefined) return ownCure;
-      if (reason === undefined) return `Write the unit: ${written} ${unit}`;
+      if (reason === undefined) return `Write the unit: ${written} ${fittingUnit(written, unit)}`;
       const ratio = ratioCure(written, example);
       if (ratio !== undefined) return ratio;
       return nearest === undefined ? `Write it like ${example}.` : `Write ${nearest}, if that is meant.`;
