@@ -251,5 +251,13 @@ function removeIfEmpty(folder: string): void {
   if (readdirSync(folder).length === 0) rmdirSync(folder);
 }
 
-/** Takes a folder away in which everything is ours or a second name of what lies elsewhere. */
-export const removeAll = (folder: string): void => rmSync(folder, { recursive: true, force: true });
+/**
+ * Takes a folder away in which everything is ours or a second name of what lies elsewhere. Its manifest goes last: where
+ * this is cut short, a later run knows the rest for ours.
+ */
+export function removeAll(folder: string): void {
+  if (existsSync(join(folder, manifestFile)))
+    for (const name of readdirSync(folder))
+      if (name !== manifestFile) rmSync(join(folder, name), { recursive: true, force: true });
+  rmSync(folder, { recursive: true, force: true });
+}

@@ -3,7 +3,7 @@
 // `.site.lock`, `.site.staging-TOKEN` and for a moment `.site.former-TOKEN`; what a killed run left of them is
 // recognised and healed. Of a large site the former one stays as `.site.spare-TOKEN` (`spare-site.ts`).
 import { randomBytes } from 'node:crypto';
-import { existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
 import type { FileContent } from './assets.js';
 import { fileOfAddress, makeFolder, writerInto, type SiteBefore, type WrittenFile } from './file-writing.js';
@@ -153,9 +153,21 @@ function openFolder(site: string, folder: string): SpareSite | undefined {
     if (left !== undefined) removeFormer(left, site);
     mkdirSync(folder);
   }
-  rmSync(join(folder, manifestFile), { force: true });
-  writeFileSync(join(folder, manifestFile), manifestText({ journal: '', registered: [], files: new Map() }));
+  beginManifest(folder);
   return spare;
+}
+
+/**
+ * Puts the manifest of a site that is not there yet into its folder; that of a spare, which may be another site's under
+ * a second name, is replaced at one stroke. Without one at every moment a later run would not know the folder for ours.
+ */
+function beginManifest(folder: string): void {
+  const manifest = join(folder, manifestFile);
+  const text = manifestText({ journal: '', registered: [], files: new Map() });
+  const isThere = existsSync(manifest);
+  const begun = isThere ? `${manifest}.begun` : manifest;
+  writeFileSync(begun, text);
+  if (isThere) renameSync(begun, manifest);
 }
 
 class StagedSite implements Staging {

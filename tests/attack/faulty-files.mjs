@@ -3,6 +3,7 @@
 // the program, as far as the disk can tell, or reports a fault of the system.
 import fs from 'node:fs';
 import { syncBuiltinESMExports } from 'node:module';
+import { join } from 'node:path';
 
 /** Thrown in place of every change after the program has been ended. */
 export class Killed extends Error {}
@@ -42,7 +43,7 @@ const fault = (code, syscall, path) =>
  * Puts the layer in place until `restore` is called.
  * @param below only paths below this folder count
  * @param at which change fails, from 1; 0 only counts
- * @param how `killed`, `half` (a file is half written, then killed), `full` (nothing more can be created from then
+ * @param how `killed`, `half` (a file is half written, or half of a folder is gone, then killed), `full` (nothing more can be created from then
  * on), or the
  * code of a fault that happens once
  * @param counts which operations count: a function of name and first argument; default: those that change something
@@ -62,6 +63,10 @@ export function faultyFiles({ below, at = 0, how = 'killed', withReads = false }
     if (how === 'half' && name === 'writeFileSync') {
       const whole = Buffer.from(args[1]);
       real.writeFileSync(args[0], whole.subarray(0, whole.length >> 1), args[2]);
+    }
+    if (how === 'half' && name === 'rmSync' && args[1]?.recursive) {
+      const inIt = fs.existsSync(args[0]) ? real.readdirSync(args[0]).sort() : [];
+      for (const one of inIt.slice(0, Math.ceil(inIt.length / 2))) real.rmSync(join(String(args[0]), one), args[1]);
     }
     if (how === 'killed' || how === 'half') {
       ended = true;

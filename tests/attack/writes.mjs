@@ -160,6 +160,36 @@ export async function faultAt(prepared, at, how, begin = 'plain') {
   return healed && `${how} at ${at} (${layer.names[at - 1]}): the next publication does not make it well: ${healed}`;
 }
 
+async function killedAt(folder, at, how, more) {
+  const layer = faultyFiles({ below: folder, at, how });
+  try {
+    await publishIn(folder, more);
+  } catch {
+    // It was killed.
+  } finally {
+    layer.restore();
+  }
+  buryOwners(folder);
+}
+
+/**
+ * A publication that was killed, and the next one too, while it clears away what the first had left.
+ * @returns what is wrong after the third, in words; undefined where nothing is
+ */
+export async function killedTwice(prepared, first, second, begin = 'plain') {
+  const folder = join(prepared.home, 'run');
+  removeFolder(folder);
+  await beginnings[begin](prepared, folder);
+  const more = begin === 'plain' ? {} : withSpare;
+  await killedAt(folder, first, 'killed', more);
+  await killedAt(folder, second, 'half', more);
+  await publishIn(folder, more);
+  const wrong = difference(withoutSpare(pictureOf(folder)), prepared.next);
+  return (
+    wrong && `killed at ${first}, then half way at ${second}: the next publication does not make it well: ${wrong}`
+  );
+}
+
 /** Changes near a renaming, where the register is written and the sites are exchanged, and the last ones. */
 const decisive = ({ names }) =>
   names.flatMap((name, index) => {
@@ -180,6 +210,12 @@ export async function attackWrites({ random, until, report, only: most = Infinit
     const wrong = await faultAt(of, at, how, begin).catch((error) => `${how} at ${at}: ${error.stack}`);
     if (wrong) found.push(`${begin}: ${wrong}`);
   };
+  const twice = async (first, second) => {
+    tried += 1;
+    const begin = random.oneOf(['plain', 'spare']);
+    const wrong = await killedTwice(prepared, first, second, begin).catch((error) => error.stack);
+    if (wrong) found.push(`${begin}: ${wrong}`);
+  };
   try {
     const first = decisive(prepared)
       .flatMap((at) => ['killed', 'half', 'full', 'EACCES', 'EBUSY'].map((how) => ({ at, how, order: random.next() })))
@@ -189,6 +225,7 @@ export async function attackWrites({ random, until, report, only: most = Infinit
       const how = random.oneOf(ways);
       const end = how === 'EIO' || how === 'EMFILE' ? prepared.operations : prepared.names.length;
       await one(1 + random.below(end), how);
+      if (tried < most && random.below(4) === 0) await twice(1 + random.below(end), 1 + random.below(20));
     }
   } finally {
     removeFolder(prepared.home);

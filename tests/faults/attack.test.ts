@@ -30,3 +30,23 @@ it.each([
   expect(found).toEqual([]);
   expect(tried).toBeGreaterThanOrEqual(only);
 });
+
+interface Writes {
+  prepare(): Promise<unknown>;
+  faultAt(prepared: unknown, at: number, how: string, begin: string): Promise<string | undefined>;
+  killedTwice(prepared: unknown, first: number, second: number, begin: string): Promise<string | undefined>;
+}
+const writes = async (): Promise<Writes> => (await import('../attack/writes.mjs' as string)) as Writes;
+
+it('a publication that is killed while it begins in the site before last leaves nothing that stays', async () => {
+  const { prepare, faultAt } = await writes();
+  const prepared = await prepare();
+  for (let at = 10; at <= 20; at += 1) expect(await faultAt(prepared, at, 'killed', 'spare')).toBeUndefined();
+}, 120_000);
+
+it('nor does one that is killed while it clears away what another left', async () => {
+  const { prepare, killedTwice } = await writes();
+  const prepared = await prepare();
+  for (let second = 1; second <= 16; second += 1)
+    expect(await killedTwice(prepared, 60, second, 'plain')).toBeUndefined();
+}, 120_000);
