@@ -252,8 +252,8 @@ function removeIfEmpty(folder: string): void {
 }
 
 /**
- * Takes a folder away in which everything is ours or a second name of what lies elsewhere. Its manifest goes last: where
- * this is cut short, a later run knows the rest for ours.
+ * Takes a folder away in which everything is ours or a second name of what lies elsewhere. Its manifest goes last:
+ * where this is cut short, a later run knows the rest for ours.
  */
 export function removeAll(folder: string): void {
   if (existsSync(join(folder, manifestFile)))
