@@ -16,6 +16,7 @@ export {
   openProportions,
   oxideEquivalents,
   parseFormula,
+  placesOfCapitals,
   printFormula,
   typeset,
   unknownCounts,

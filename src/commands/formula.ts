@@ -1,6 +1,6 @@
 // masstone formula: molar mass and composition of a formula.
 import { exact, type Decimal } from '../chemistry/exact.js';
-import { elementName, elements } from '../chemistry/atomic-weights.js';
+import { elementName } from '../chemistry/atomic-weights.js';
 import {
   composition,
   countText,
@@ -11,6 +11,7 @@ import {
   molarMassBounds,
   oxideEquivalents,
   parseFormula,
+  placesOfCapitals,
   printFormula,
   withCounts,
   withoutUnbounded,
@@ -171,15 +172,9 @@ function wordsOf(known: Known, written: Formula): string {
   ].join('\n');
 }
 
-/** Whether two capitals side by side are a symbol too: `COSO4`, `NaCO3`. */
-const mayBeOtherSymbols = (written: string): boolean =>
-  [...written.matchAll(/(?=([A-Z])([A-Z]))/g)].some(
-    ([, first = '', second = '']) => elements().get(first + second.toLowerCase())?.weight !== undefined,
-  );
-
 /** Whether another formula is likely meant; asked of few, as what knows that takes longer to load than all the rest. */
 async function questioned(written: string): Promise<readonly Fault[]> {
-  if (!mayBeOtherSymbols(written)) return [];
+  if (placesOfCapitals(written).length === 0) return [];
   const { likelyFormula } = await import('../reagents/likely-formula.js');
   const fault = likelyFormula(written);
   return fault ? [fault] : [];

@@ -1,6 +1,6 @@
 // The salt that was likely meant by a formula whose charges do not balance, one digit away and known by name; or by one
 // in which capitals stand for the small letter of a symbol.
-import { composition, elementName, elements, ionsOf, parseFormula } from '../chemistry/index.js';
+import { composition, elementName, ionsOf, parseFormula, placesOfCapitals } from '../chemistry/index.js';
 import { memoise } from '../memoise.js';
 import type { Fault } from '../outcome.js';
 import { preparedByKey } from '../tables/prepared.js';
@@ -75,9 +75,7 @@ const mostInCapitals = 5;
 
 /** The formula with capitals read as symbols of two letters, in every way: `COCO3` as CoCO3, COCo3, CoCo3. */
 function inUsualLetters(salt: string): readonly string[] {
-  const places = [...salt.matchAll(/(?=([A-Z])([A-Z]))/g)]
-    .filter(([, first = '', second = '']) => elements().get(first + second.toLowerCase())?.weight !== undefined)
-    .map(({ index }) => index);
+  const places = placesOfCapitals(salt);
   if (places.length > mostInCapitals) return [];
   let ways = [salt];
   for (const place of places) {
