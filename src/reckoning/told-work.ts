@@ -31,6 +31,7 @@ const patterns = {
       ),
   ),
   behind: once(() => new SmallLetterPattern(String.raw`^(?:\s*[^\s,.;]+){0,2}?\s*${any('behind')}`)),
+  ends: once(() => new SmallLetterPattern(String.raw`^(?:\s*[^\s,.;]+){0,4}?\s*${any('ends')}`)),
   and: once(
     () =>
       new SmallLetterPattern(
@@ -44,6 +45,25 @@ const patterns = {
   hearsay: once(() => new SmallLetterPattern(any('hearsay'))),
   elsewhere: once(() => new SmallLetterPattern(any('elsewhere'))),
   stuff: once(() => new SmallLetterPattern(`^${anyOfWords(wordsThatSay('stuff'))}`)),
+  smells: once(
+    () =>
+      new SmallLetterPattern(
+        String.raw`(?<!(?:the|a|any|no|its|little|longer|not|never|hardly) )${any('smells')}(?: [^\s,;]+){0,2}?` +
+          String.raw`(?: (?:of|nach|a|di|à))?(?: (?:le|la|the))?\s*$`,
+      ),
+  ),
+  holds: once(() => new SmallLetterPattern(String.raw`${any('holds')}(?:\s+[^\s,;]+){0,2}?${gap()}`)),
+  kept: once(() => new SmallLetterPattern(any('kept'))),
+  inStore: once(() => new SmallLetterPattern(String.raw`^(?:\s*[^\s,.;]+){0,4}?\s*${any('kept')}`)),
+  there: once(() => new SmallLetterPattern(String.raw`^(?:\s*[^\s,.;]+){0,3}?\s*${any('there')}`)),
+  together: once(() => new SmallLetterPattern(String.raw`^[^,.;]*?${any('together')}`)),
+  not: once(() => new SmallLetterPattern(any('not'))),
+  inVain: once(
+    () =>
+      new SmallLetterPattern(String.raw`${any('not')}(?:\s+[^\s,;]+){0,2}?\s+${any('fails')}\s+${any('with')}${gap()}`),
+  ),
+  withIt: once(() => new SmallLetterPattern(`${any('with')}${gap()}`)),
+  fails: once(() => new SmallLetterPattern(String.raw`^\s*${any('not')}(?:\s+[^\s,;]+)?\s+${any('fails')}`)),
 };
 
 /** Whether words before a name say that it was not put in, or should not be. */
@@ -106,10 +126,28 @@ export const asWorked = onceFor((entry: Entry): WorkedByWords => {
 
 /** Whether words on both sides of a name tell that it is put in. */
 const tellsPutIn = (before: string, after: string): boolean =>
-  patterns.behind().test(after) || patterns.puts().test(before) || patterns.doneWith().test(before);
+  (patterns.behind().test(after) && !patterns.inStore().test(after)) ||
+  patterns.puts().test(before) ||
+  patterns.doneWith().test(before) ||
+  (patterns.ends().test(after) && !patterns.not().test(after));
+
+/** `the bath of`, `reeks of`, `on it already`, `were tipped together`: it is there, whoever put it in. */
+function tellsThere(before: string, after: string): boolean {
+  if (patterns.smells().test(before) || patterns.there().test(after)) return true;
+  if (patterns.together().test(after) && !patterns.not().test(after)) return true;
+  return patterns.holds().test(before) && !patterns.kept().test(`${before} ${after}`);
+}
+
+/** `would not come off with bleach`: it was tried. */
+const isInVain = (before: string, after: string): boolean =>
+  patterns.inVain().test(before) || (patterns.withIt().test(before) && patterns.fails().test(after));
+
+/** Whether the clause of a name takes it back, or only speaks of it; what it smells of is there. */
+const isNotMeant = ({ onlySpokenOf }: NameInWords, before: string): boolean =>
+  (onlySpokenOf && !patterns.smells().test(before)) || isTakenBack(before);
 
 /**
- * Those names of a sentence of which it tells that they are put in.
+ * Those names of a sentence of which it tells that they are put in, or are there.
  * @param names all that it names, in their order
  */
 export function putInBy(names: readonly NameInWords[]): ReadonlySet<NameInWords> {
@@ -117,9 +155,10 @@ export function putInBy(names: readonly NameInWords[]): ReadonlySet<NameInWords>
   let joinsFrom: number | undefined;
   for (const one of names) {
     const { before, after } = one.beside();
+    const isVain = isInVain(before, after);
     const isJoined = joinsFrom !== undefined && patterns.and().test(before.slice(joinsFrom));
-    const isPutIn = isJoined || one.goesIn || tellsPutIn(before, after);
-    if ((!isPutIn && !patterns.into().test(before)) || one.onlySpokenOf || isTakenBack(before)) continue;
+    const isPutIn = isJoined || isVain || one.goesIn || tellsPutIn(before, after) || tellsThere(before, after);
+    if ((!isPutIn && !patterns.into().test(before)) || (!isVain && isNotMeant(one, before))) continue;
     found.add(one);
     joinsFrom = isPutIn ? `${before} ${one.name}`.length : undefined;
   }

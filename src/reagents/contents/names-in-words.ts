@@ -92,6 +92,9 @@ const noNames = once((): ReadonlySet<string> => new Set(wordsThatSay('no-name'))
 /** `d'acide`, `l'eau`: the French article in short. */
 const elided = /(?<![a-zß-ɏ])(?:d|l|qu)['’](?=[a-zß-ɏ])/giu;
 
+/** `Cyankali-Bad`: a bath of it. */
+const joinedBath = /(?<=[a-zß-ɏ])-(?=(?:Bad|Lösung|Lauge|Brühe|Reste?|Flasche|Dose)(?![a-zß-ɏ]))/g;
+
 /** In small letters, as all that is asked about them is. */
 const wordsOf = (items: readonly Item[]): string =>
   inSmallLetters(items.map((item) => ('text' in item ? item.text : '')).join(' '));
@@ -225,7 +228,7 @@ function namedAt(items: readonly Item[], item: NameItem, at: number, sentence: s
 }
 
 function namedInSentence(sentence: string): readonly Named[] {
-  const items = itemsOf(tokensOf(sentence.replace(elided, '')), true);
+  const items = itemsOf(tokensOf(sentence.replace(elided, '').replace(joinedBath, ' ')), true);
   const small = inSmallLetters(sentence);
   return items.flatMap((item, at) => (item.kind === 'name' ? (namedAt(items, item, at, small) ?? []) : []));
 }
