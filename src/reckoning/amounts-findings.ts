@@ -14,6 +14,7 @@ import { figure } from './figures.js';
 import { anhydrousWords, usualHydrate } from './hydrates.js';
 import type { Ingredient } from './ingredients.js';
 import { supplierNames } from './limiting.js';
+import { otherAmountsIn } from './other-amounts.js';
 import { repeatedBy } from './repeats.js';
 import { takesPart, type PotAmounts, type SampleSetting } from './pot-amounts.js';
 import { swappedWords, type SampleReckoning } from './sample-amounts.js';
@@ -37,6 +38,7 @@ export function findInSample(
   if (index === undefined) return;
   findInYield(setting.entry.samples[index]!.obtained, index, sample, findings);
   findRepeat(setting, index, findings);
+  findOtherAmounts(setting, index, sample.pot, findings);
 }
 
 function findInPot(setting: SampleSetting, pot: PotAmounts, findings: Findings): void {
@@ -58,6 +60,25 @@ function findRepeat({ entry }: SampleSetting, index: number, findings: Findings)
   const { sample, differs } = entry.samples[index]!;
   const at = ['samples', index, 'differs'];
   findings.add('taken-as-repeat', at, { sample, repeats: repeated.sample, differs: differs!, actual: differs });
+}
+
+/** Amounts that only the words of a sample tell, and that are reckoned as in all others. */
+function findOtherAmounts(
+  { entry }: SampleSetting,
+  index: number,
+  { ingredients }: PotAmounts,
+  findings: Findings,
+): void {
+  const { sample, differs, add = [], change = [], omit = [] } = entry.samples[index]!;
+  if (differs === undefined) return;
+  const common = ingredients.filter(({ path }) => path[0] === 'reagents');
+  const isTouched = add.length + change.length + omit.length > 0;
+  for (const { of, isLeftOut, amount: instead } of otherAmountsIn(differs, common)) {
+    if (of === undefined && isTouched) continue;
+    const taken = of && { name: of.name, id: of.id, amount: of.use.amount };
+    const facts = { sample, differs, ...taken, isLeftOut, instead, actual: differs };
+    findings.add('amount-in-words-only', ['samples', index, 'differs'], facts);
+  }
 }
 
 /** Reactants that nothing supplies; what other samples have is only left out of this one. */

@@ -274,4 +274,39 @@ export const amountsRules = {
     fires: 'samples: [{ sample: A, differs: cold }, { sample: B, differs: cold }]',
     silent: 'samples: [{ sample: A, differs: cold }, { sample: B, differs: warm }]',
   }),
+  'amount-in-words-only': rule<{
+    sample: string;
+    differs: string;
+    /** The reagent, as it is called and as the sample would name it; none where all amounts are others. */
+    name?: string;
+    id?: string;
+    /** What it is reckoned with. */
+    amount?: string;
+    isLeftOut: boolean;
+    /** What the words tell instead. */
+    instead?: string;
+  }>({
+    when: 'The words of a sample tell of another amount than it is reckoned with.',
+    severity: 'warning',
+    found: ({ sample, differs, name, amount }) => {
+      const reckoned = name === undefined ? 'the amounts of all samples' : `${amount ?? 'as much'} of ${name}`;
+      return (
+        `Sample ${sample} says '${differs}', and is reckoned with ${reckoned}: what stands only in its words ` +
+        'changes no amount.'
+      );
+    },
+    advice: 'Write it under `change:`, `omit:` or `add:` of the sample; its yield is reckoned with that.',
+    cure: ({ sample, id, isLeftOut, instead = '…' }) => {
+      if (id === undefined)
+        return `Write all its amounts under sample ${sample}: change: [{ reagent: …, amount: … }, …]`;
+      const key = isLeftOut ? `omit: [${id}]` : `change: [{ reagent: ${id}, amount: ${instead} }]`;
+      return `Write under sample ${sample}: ${key}`;
+    },
+    fires: `${amountsOf('amount: 5.00 g', 'amount: 2.50 g')}
+samples: [{ sample: A, obtained: 1.98 g }, { sample: B, differs: half the soda, obtained: 1.02 g }]`,
+    silent: `${amountsOf('amount: 5.00 g', 'amount: 2.50 g')}
+samples:
+  - { sample: A, obtained: 1.98 g }
+  - { sample: B, differs: half the soda, change: [{ reagent: soda, amount: 1.25 g }], obtained: 1.02 g }`,
+  }),
 };
