@@ -342,10 +342,10 @@ const ignitedWhole = (sample: Entry['samples'][number] | undefined): readonly Mi
 /** What is in a pot when its step tells what is around it, with what stands for that. */
 export const withAround = (
   items: readonly VesselItem[],
-  { items: around, step = Infinity, isCake }: Around,
+  { items: around, step = Infinity, isCake, byItself }: Around,
   first: ReadonlyMap<string, number>,
 ): readonly VesselItem[] => [
-  ...items.filter((one) => (stepOfItem(one, first) ?? 0) <= step && (!isCake || staysInCake(one))),
+  ...(byItself ? [] : items).filter((one) => (stepOfItem(one, first) ?? 0) <= step && (!isCake || staysInCake(one))),
   ...around,
 ];
 
@@ -366,7 +366,7 @@ function foreseeAround(
 ): void {
   for (const around of aroundSteps(entry)) {
     if (around.sample !== undefined && around.sample !== sample) continue;
-    for (const group of groups) {
+    for (const group of around.byItself ? [[]] : groups) {
       const among = withAround(group, around, firstSteps(entry, group));
       const found = pots.foresee({ ...room, ...potAround(among, around) }, among);
       // What flies about is judged with what of the pot is dry.

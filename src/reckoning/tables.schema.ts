@@ -65,6 +65,9 @@ export const toldAround = table({
     'vacuumed',
     'microwaved',
     'swallowed',
+    'fire-indoors',
+    'burner-shut-in',
+    'evacuated',
   ),
   stands_as: filledList(';', text),
   hot_from: optional(wholeNumber),
@@ -72,6 +75,29 @@ export const toldAround = table({
   unless: list(';', text),
   source,
 });
+
+/**
+ * Of fires: `embers`, or `coal` that `burns`, give carbon monoxide in any `room` or `tent`; a `stove` in a tent or in a
+ * `shut-room`; none of them `outside`, unless it was `carried-in`; `no-fire` are none.
+ */
+const firesAndRooms = [
+  'embers',
+  'coal',
+  'burns',
+  'stove',
+  'room',
+  'tent',
+  'shut-room',
+  'outside',
+  'carried-in',
+  'no-fire',
+] as const;
+
+/**
+ * Of a vacuum: `suction` on `thin-glass`, which is no `filter-flask` and into which nothing is only `put-by`;
+ * `no-suction` is none.
+ */
+const vacuumWords = ['suction', 'thin-glass', 'filter-flask', 'put-by', 'no-suction'] as const;
 
 /**
  * Words of steps beside a closing: `vessel`: what is closed; `shuts`: it is; `loose`: a lid lies loose on it; `dry`,
@@ -115,6 +141,8 @@ export const aroundWords = table({
     'fat',
     'goes-in',
     'waterless',
+    ...firesAndRooms,
+    ...vacuumWords,
   ),
   source,
 });

@@ -21,6 +21,7 @@ import { says, wordsThatTell } from './around-words.js';
 import { isElectrolysed } from './current-in-words.js';
 import { clausesOf, heatsIn, meltingIn } from './heat-in-words.js';
 import { isWaterReagent } from './ingredients.js';
+import { toldByItself } from './told-by-itself.js';
 import type { VesselItem } from './vessels.js';
 import { patternOfWords } from './words-as-pattern.js';
 
@@ -36,6 +37,8 @@ export interface Around {
   readonly celsius?: number;
   /** What washing carries off is there no more: of a cake that was parted from its liquor. */
   readonly isCake: boolean;
+  /** It is a danger by itself: nothing in the pot has a part in it. */
+  readonly byItself?: true;
 }
 
 /** Something that may close a vessel, grow mouldy, be quenched or take water: asked before the words are read. */
@@ -74,7 +77,7 @@ const closes = (clause: string): boolean =>
   (says('shuts', clause) || readClause(asBottle(clause)).circumstances.has('closed'));
 
 /** What words of steps tell: as a line of reagents does, and that something wet goes into what is hot. */
-type Told = Circumstance | 'wet-in' | 'watered';
+type Told = Circumstance | 'wet-in' | 'watered' | ReturnType<typeof toldByItself>[number];
 
 const row = (circumstance: Told) => toldAroundTable().find((one) => one.circumstance === circumstance)!;
 
@@ -106,7 +109,7 @@ function othersIn(clause: string, place: Pick<Around, 'step' | 'sample'>, path: 
 /** What has words of its own by which it is told, each with their pattern and what before them takes it back. */
 const toldByWord = once(() =>
   toldAroundTable().flatMap(({ circumstance, told_by: words, unless }) => {
-    if (words.length === 0 || circumstance === 'wet-in' || circumstance === 'watered') return [];
+    if (words.length === 0) return [];
     return [{ circumstance, told: patternOfWords(words), takenBack: patternOfWords(unless) }];
   }),
 );
@@ -114,7 +117,12 @@ const toldByWord = once(() =>
 /** What a clause tells of a vacuum cleaner or a microwave oven. */
 const deviceIn = (clause: string, place: Pick<Around, 'step' | 'sample'>, path: Path): readonly Around[] =>
   toldByWord().flatMap(({ circumstance, told, takenBack }): Around[] => {
-    if (!told.test(clause) || takenBack.test(clause) || !readClause(clause).circumstances.has(circumstance)) return [];
+    if (
+      !told.test(clause) ||
+      takenBack.test(clause) ||
+      !readClause(clause).circumstances.has(circumstance as Circumstance)
+    )
+      return [];
     return [{ items: itemsFor(circumstance, path, place.step), isCake: false, ...place }];
   });
 
@@ -307,7 +315,10 @@ export const aroundSteps = onceFor((entry: Entry): readonly Around[] => {
     const devices = toldByWord().some(({ told }) => told.test(step.do))
       ? clausesOf(step.do).flatMap((clause) => deviceIn(clause, place, ['steps', at]))
       : [];
-    const plunged = [...plungedAt(entry, steps, at), ...wetIntoHot(steps, at), ...current, ...devices];
+    const alone = toldByItself(step.do).map(
+      (one): Around => ({ items: itemsFor(one, ['steps', at], at), isCake: false, byItself: true, ...place }),
+    );
+    const plunged = [...plungedAt(entry, steps, at), ...wetIntoHot(steps, at), ...current, ...devices, ...alone];
     if (!mayTell.test(step.do)) return plunged;
     const closed = closedAt(entry, steps, at);
     const told = clausesOf(step.do).flatMap((clause) => othersIn(clause, place, ['steps', at]));

@@ -494,6 +494,8 @@ const circumstanceOf: Readonly<Record<string, Circumstance>> = {
   gone_in: 'gone-in',
   breathed: 'breathed',
   water_last: 'water-last',
+  evacuated: 'evacuated',
+  thin_glass: 'thin-glass',
 };
 
 /** Whether what this group stands for has happened already. */

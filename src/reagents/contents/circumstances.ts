@@ -65,6 +65,8 @@ export const toldByWords = [
   'breathed',
   'drily',
   'water-last',
+  'evacuated',
+  'thin-glass',
 ] as const;
 
 /** `molten` is told by a word together with what it is said of. */
