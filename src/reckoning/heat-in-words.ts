@@ -70,10 +70,22 @@ interface Named {
   readonly end: number;
 }
 
+/** `boiled for half an hour`, `a third time`: how long or how often, and not down to what. */
+const howLong = new RegExp(
+  [
+    String.raw`(?<![a-zß-ɏ])(?:half(?:[- ]an?|[- ]the)?[- ](?:hour|minute|day|morning|afternoon|evening|night|week)`,
+    String.raw`quarters?(?:[- ]of)?(?:[- ]an)?[- ]hour|(?:third|tenth)[- ]time|half past)(?![a-zß-ɏ])`,
+  ].join('|'),
+  'g',
+);
+/** With as many letters and words, so that places stay what they are. */
+const withoutHowLong = (small: string): string =>
+  /half|quarter|third|tenth/.test(small) ? small.replace(howLong, (words) => words.replace(/[^ ]/g, '~')) : small;
+
 /** The words of heat in a text, done or not. Without `matchAll`, which makes its large pattern anew for each text. */
 function wordsIn(text: string): readonly Named[] {
   const { beginnings } = known();
-  const small = inSmallLetters(text);
+  const small = withoutHowLong(inSmallLetters(text));
   const named: Named[] = [];
   beginnings.lastIndex = 0;
   for (let found = beginnings.exec(small); found; found = beginnings.exec(small)) {

@@ -43,10 +43,10 @@ export interface Around {
 
 /** Something that may close a vessel, grow mouldy, be quenched or take water: asked before the words are read. */
 const mayTell =
-  /°|clos|seal|bail|wire|weight on|bügel|drauf|darauf|drüber|darüber|dessus|sopra|encima|couvercle|chius|chiud|tapa|tapp|shut|tight|\blid|\bcap|cork|stopp|\bbung|screw|\bclip|clamp|autocl|preserving|kilner|mason|mou?ld|mildew|schimm|moisi|\bmoh|hot\b|glow|molten|melt|fus(?:ed|ion)|incandes|frit|quench|heiß|glüh|schmelz|\bon ?to\b|\bover\b|\btop|to (?:it|the)\b|eimer|kübel|abgeschreckt|\bseau|\bcubo|\bagua|verschl|verkork|zuge|deckel|luftd|ferm[ée]|bouch|cerr|schraub|tapad|tapón/i;
+  /°|clos|\blut|hermet|bolt|weld|smear|schmiert|seal|bail|wire|weight on|bügel|drauf|darauf|drüber|darüber|dessus|sopra|encima|couvercle|chius|chiud|tapa|tapp|shut|tight|\blid|\bcap|cork|stopp|\bbung|screw|\bclip|clamp|autocl|preserving|kilner|mason|mou?ld|mildew|schimm|moisi|\bmoh|hot\b|glow|molten|melt|fus(?:ed|ion)|incandes|frit|quench|heiß|glüh|schmelz|\bon ?to\b|\bover\b|\btop|to (?:it|the)\b|eimer|kübel|abgeschreckt|\bseau|\bcubo|\bagua|verschl|verkork|zuge|deckel|luftd|ferm[ée]|bouch|cerr|schraub|tapad|tapón/i;
 
 const takesBack =
-  /(?<![a-zß-ɏ])(?:not|never|without|don['’]?t|nicht|nie|niemals|ohne|jamais|sans|nunca|sin|loosely|half|no (?:lid|cap|cork|stopper|bung))(?![a-zß-ɏ])[^,.;:]{0,30}(?<![a-zß-ɏ])(?:clos|seal|shut|tight|lid|cap|cork|stopp|bung|screw|clamp|clip|bail|wire|verschl|verkork|zuge|bügel|deckel|ferm|bouch|couvercle|cerr|tapa|chiu|tapp|coperchio)|(?<![a-zß-ɏ])no (?:lid|cap|cork|stopper|bung)(?![a-zß-ɏ])/iu;
+  /(?<![a-zß-ɏ])(?:not|never|without|don['’]?t|nicht|nie|niemals|ohne|jamais|sans|nunca|sin|loosely|half|no (?:lid|cap|cork|stopper|bung))(?![a-zß-ɏ])[^,.;:]{0,30}(?<![a-zß-ɏ])(?:clos|seal|lut|air-?tight|shut|tight|lid|cap|cork|stopp|bung|screw|clamp|clip|bail|wire|verschl|verkork|zuge|bügel|deckel|ferm|bouch|couvercle|cerr|tapa|chiu|tapp|coperchio)|(?<![a-zß-ɏ])no (?:lid|cap|cork|stopper|bung)(?![a-zß-ɏ])/iu;
 
 interface Said {
   readonly circumstances: ReadonlySet<Circumstance>;
@@ -67,14 +67,19 @@ const readClause: (clause: string) => Said = memoise(
 /** `lemonade bottle`, `kilner jar`: a bottle, and no lemonade. */
 const asBottle = (clause: string): string => wordsThatTell('bottle').replacedIn(clause, 'bottle');
 
-/** Whether a clause closes a vessel: no window or tap, and no crucible, whose lid lies loose. It is read last. */
+/** Whether a clause shuts something tight: a crucible, whose lid lies loose, only where that is luted or wired down. */
+function shutsTight(clause: string): boolean {
+  if (says('loose-lid', clause)) return says('luted', clause);
+  return says('vessel', clause) && (says('shuts', clause) || readClause(asBottle(clause)).circumstances.has('closed'));
+}
+
+/** Whether a clause closes a vessel, and no window or tap. It is read last. */
 const closes = (clause: string): boolean =>
   mayTell.test(clause) &&
-  says('vessel', clause) &&
   !says('loose', clause) &&
   (!says('liquor', clause) || says('gassing', clause)) &&
   !takesBack.test(clause) &&
-  (says('shuts', clause) || readClause(asBottle(clause)).circumstances.has('closed'));
+  shutsTight(clause);
 
 /** What words of steps tell: as a line of reagents does, and that something wet goes into what is hot. */
 type Told = Circumstance | 'wet-in' | 'watered' | ReturnType<typeof toldByItself>[number];

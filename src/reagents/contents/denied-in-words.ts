@@ -1,7 +1,7 @@
 // What a sentence names and takes back, or means otherwise: what was not put in, what cleaned only the maker's hands,
 // a thermometer, a colour that is called after a stuff.
 import { once } from '../../once.js';
-import { patternThatSays } from './sentence-words.js';
+import { patternThatSays, wordsThatSay } from './sentence-words.js';
 
 /** Words on both sides of a name in small letters: of its clause, and all of its sentence behind it. */
 export interface Around {
@@ -102,11 +102,34 @@ export const isInstrument = (name: string, after: string, sentence: string): boo
 
 const hues =
   /(?:^| )(?:yellow|red|green|blue|white|black|brown|violet|orange|vermilion|vermillion|scarlet|cinnabar|emerald)$/;
-const turns =
-  /(?:^| )(?:(?:turn(?:s|ed|ing)?|becomes?|became|went|goes|grew)|(?:until|till) (?:it|they|all|the \w+) (?:was|were|is|are))(?: (?:a|an|to|quite|almost|pale|deep|bright|clear|dull|cold|warm|dark|light))*$/;
+/** Stuffs that colours are called after: `amber`. */
+const huesOfStuffs = once((): ReadonlySet<string> => new Set(wordsThatSay('hue')));
+const shades = 'a|an|to|quite|almost|pale|deep|bright|clear|dull|cold|warm|dark|light';
+const turns = new RegExp(
+  [
+    String.raw`(?:^| )(?:(?:turn(?:s|ed|ing)?|becomes?|became|(?<!\bin )(?:went|goes)|grew)`,
+    String.raw`|(?:until|till) (?:it|they|all|the \w+) (?:was|were|is|are))(?: (?:${shades}))*$`,
+  ].join(''),
+);
 const isTinted =
   /^(?:slip|liquor|liquid|water|broth|tint|tinge|tone|hue|shade|colou?r|glow|cast|flush|light|flowers?|petals)(?![\w'’-])/;
+const isTint = /^(?:tint|tinge|tone|hue|shade|colou?r|glow|cast|flush)(?![\w'’-])/;
+const seen =
+  'liquor|liquid|filtrate|solution|supernatant|colou?r|shade|cake|paste|powder|precipitate|residue|crust|slurry';
+const becoming =
+  'is|was|by|then|now|comes?|came|runs?|ran|stays?|stayed|remains|dries|dried|looks?|looked|through|out|still';
+/** `the liquor amber`, `the filtrate comes through a deep amber`; not `into the liquor indigo`. */
+const looks = new RegExp(
+  [
+    String.raw`(?:^| )(?<!\b(?:in|into|to|on|onto|under|over)(?: (?:the|a|this|that|its))? )`,
+    String.raw`(?:${seen})(?: (?:${becoming}|${shades}))*$`,
+  ].join(''),
+);
+const isAllOfIt = /^(?:$|(?:and|or|when|by|throughout|overnight|all|grey|gray|in the light)(?![\w'’-]))/;
 
-/** `turned chrome yellow`, `the lemon yellow slip`: what it looks like. */
-export const isHue = (name: string, { before, after }: Around): boolean =>
-  hues.test(name) && (turns.test(before) || isTinted.test(after));
+/** `turned chrome yellow`, `the lemon yellow slip`, `with the liquor amber`: what it looks like. */
+export const isHue = (name: string, { before, after }: Around): boolean => {
+  if (turns.test(before)) return huesOfStuffs().has(name) || hues.test(name);
+  if (huesOfStuffs().has(name)) return isTint.test(after) || (looks.test(before) && isAllOfIt.test(after));
+  return hues.test(name) && isTinted.test(after);
+};

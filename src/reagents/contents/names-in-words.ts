@@ -71,6 +71,9 @@ const isPutInBehind = once(
     ),
 );
 
+/** `Threw the salt away`; not `tipped it out into the acid`, `out of the bulb`. */
+const isThrownOut = /^(?:away|out)(?! (?:of|in|into|on|onto|over|with)\b)(?![\w'’-])/;
+
 /** `rubbed to a butter`, `down to a thin syrup`: how thick it gets. */
 const isThickness = /\bto (?:an?|the consistency of)(?: (?:thin|thick|stiff|soft|heavy|light|fine|smooth|pink))*$/;
 
@@ -84,6 +87,10 @@ const article = /(?:^|\s)(?:the|this|that|all|its|my|dry|fine|damp|resulting)$/;
 /** Names that are verbs too: `Bleach the wood`, `screw the lid on`. */
 const deeds = once((): ReadonlySet<string> => new Set(wordsThatSay('deed')));
 const beginsClause = /^$|(?:^|\s)(?:and|then|to|or)$/;
+/** Rather verbs where a clause begins with them: `Paint strips on card`; not `Paint was stirred in`. */
+const deedsFirst = once((): ReadonlySet<string> => new Set(wordsThatSay('deed-first')));
+const painted =
+  /^(?:an?|one|two|three|four|half|some|out|onto|over|again|thin|thick|strips?|swatch\w*|samples?|coats?|layers?|cards?|tiles?|lines?)(?![\w'’-])/;
 const object = /^(?:the|it|them|this|these|those|both|each|on|down|up|all|any|your|my|its)\b/;
 
 /** Names in a list of reagents that are none in a sentence. */
@@ -145,16 +152,21 @@ function isMeasured(items: readonly Item[], at: number): boolean {
   return quantity?.kind === 'quantity' && told.has(quantity.quantity.dimension);
 }
 
-function saysGoesIn(items: readonly Item[], at: number, { before }: Beside): boolean {
-  if (isMeasured(items, at) || isPutIn().test(before)) return true;
+function saysGoesIn(items: readonly Item[], at: number, { before, after }: Beside): boolean {
+  if (isMeasured(items, at) || (isPutIn().test(before) && !isThrownOut.test(after))) return true;
   const behind = wordsOf(items.slice(at + 1, at + 4))
     .trim()
     .replace(form, '');
   return !isPlaceOfIt.test(before) && isPutInBehind().test(behind);
 }
 
-function isOnlySpokenOf(called: string, { before, after }: Beside, goesIn: boolean): boolean {
-  if (deeds().has(called) && beginsClause.test(before) && object.test(after)) return true;
+const isDeed = (called: string, { before, after }: Beside): boolean =>
+  beginsClause.test(before) &&
+  (deedsFirst().has(called) ? object.test(after) || painted.test(after) : deeds().has(called) && object.test(after));
+
+function isOnlySpokenOf(called: string, beside: Beside, goesIn: boolean): boolean {
+  const { before, after } = beside;
+  if (isDeed(called, beside)) return true;
   // Behind a name of another language it is an adjective: `vinaigre blanc`.
   const isOfAnother = isOfIt().test(after) && inEnglish(called) === undefined;
   if (notThere().test(before) || isOfAnother || isSupposed().test(after)) return true;
@@ -205,7 +217,8 @@ function namedAt(items: readonly Item[], item: NameItem, at: number, sentence: s
   const around = aroundName(items, at, beside);
   const isDeniedOutright = isDenied(around) || isReplaced(around);
   const goesIn = saysGoesIn(items, at, beside);
-  const isSaid = isDeniedOutright || isForHands(around) || isHue(called, around) || isOfAnotherTime(around, sentence);
+  const isHueOnly = !goesIn && isHue(called, around);
+  const isSaid = isDeniedOutright || isForHands(around) || isHueOnly || isOfAnotherTime(around, sentence);
   return {
     one: {
       text: `${text}${besides(items, at)}${inBracketBehind(items, at)}`,

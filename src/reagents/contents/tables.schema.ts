@@ -73,7 +73,9 @@ export const stemWords = table({ stem: text, verbs: list('|', text), words: list
  * made of or that means something else besides; `no-name`: a name in a list of reagents, none in a sentence; `joins`:
  * no name begins or ends with it; `put-in`: beside a name, it goes in; `measure`: before a name, so much of it does;
  * `filler`: may stand between those and the name; `by-looks`: a name that tells what something looks like: after an
- * article what is there is called so; `deed`: a verb too, where a clause begins with it and an article follows.
+ * article what is there is called so; `deed`: a verb too, where a clause begins with it and an article follows;
+ * `deed-first`: a verb rather than a name at the beginning of a clause (`paint strips on card`); `hue`: a colour too
+ * (`the liquor amber`).
  */
 export const sentenceWords = table({
   word: text,
@@ -90,6 +92,8 @@ export const sentenceWords = table({
     'filler',
     'by-looks',
     'deed',
+    'deed-first',
+    'hue',
     'takes',
     'denies',
     'leaves-out',
