@@ -42,19 +42,42 @@ export interface DryingReckoned {
   readonly mass: UncertainDecimal;
 }
 
-/** Weighings in a dish while a product dried; undefined where there are none that can be read. */
-export function reckonDrying({ sample, dried = [] }: Sample, balance: Balance | undefined): DryingReckoned | undefined {
-  if (typeof dried === 'string') return undefined;
+/** A weighing while a product dried. */
+interface DryingWeighed {
+  /** g without the dish. */
+  readonly mass: UncertainDecimal;
+  readonly after?: string;
+  /** As they are written. */
+  readonly dish: string;
+  readonly full: string;
+}
+
+function weighingsOf({ sample, dried = [] }: Sample, balance: Balance | undefined): readonly DryingWeighed[] {
+  if (typeof dried === 'string') return [];
   let dish: string | undefined;
-  const masses = dried.flatMap(({ dish: own, 'with-product': full, after }, at) => {
+  return dried.flatMap(({ dish: own, 'with-product': full, after }, at) => {
     dish = own ?? dish;
     const empty = weighed(dish, `${sample}/dish ${dish}`, balance);
     const whole = weighed(full, `${sample}/dried/${at}`, balance);
     if (!empty || !whole) return [];
-    return [{ mass: minus(whole, empty), ...(after !== undefined && { after }) }];
+    return [{ mass: minus(whole, empty), dish: dish!, full, ...(after !== undefined && { after }) }];
   });
+}
+
+const isBelow = ({ mass }: DryingWeighed): boolean => mass.value.isNegative() && !mass.value.isZero();
+
+/** The first weighing of a sample in which the dish by itself weighs more than with the product; undefined where none. */
+export const belowTheDish = (sample: Sample): Pick<DryingWeighed, 'dish' | 'full'> | undefined =>
+  weighingsOf(sample, undefined).find(isBelow);
+
+/**
+ * Weighings in a dish while a product dried; undefined where there are none that can be read, and where one of them is
+ * less than the dish: which of its figures is meant nobody knows.
+ */
+export function reckonDrying(sample: Sample, balance: Balance | undefined): DryingReckoned | undefined {
+  const masses = weighingsOf(sample, balance);
   const [last, before] = [masses.at(-1), masses.at(-2)];
-  if (!last) return undefined;
+  if (!last || masses.some(isBelow)) return undefined;
   const apart = before && last.mass.value.minus(before.mass.value).abs();
   const step = balance?.step ?? usualStep;
   return {
@@ -62,7 +85,7 @@ export function reckonDrying({ sample, dried = [] }: Sample, balance: Balance | 
     drying: {
       dryMass: figure(last.mass, 'g'),
       constant: apart?.lte(step.times(2)) ?? false,
-      weighings: masses.map(({ mass, ...rest }) => ({ mass: figure(mass, 'g'), ...rest })),
+      weighings: masses.map(({ mass, after }) => ({ mass: figure(mass, 'g'), ...(after !== undefined && { after }) })),
     },
   };
 }

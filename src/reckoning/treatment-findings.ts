@@ -2,6 +2,7 @@
 import { parseTarget } from '../chemistry/index.js';
 import type { Entry } from '../journal/entry.js';
 import type { Findings, Path } from '../remarks/findings.js';
+import { belowTheDish } from './drying.js';
 import { bareFigure } from './figures.js';
 import { dangerIfIgnited } from './portion-heat.js';
 import type { SampleReckoning } from './sample-amounts.js';
@@ -37,6 +38,11 @@ export function findInTreatment(
       without: saltInYield.without.toSignificantDigits(3).toFixed(),
       actual: sample.obtained,
     });
+  const below = belowTheDish(sample);
+  if (below) {
+    const facts = { sample: sample.sample, dish: below.dish, full: below.full, actual: below.full };
+    findings.add('lighter-than-its-dish', ['samples', index, 'dried'], facts);
+  }
   if (notConstant) findings.add('not-dried-to-constant-mass', ['samples', index, 'dried'], { sample: sample.sample });
   const { ignition } = sample;
   if (gained && typeof ignition === 'object')

@@ -81,6 +81,18 @@ export const treatmentRules = {
     fires: 'samples: [{ sample: A, dried: [{ dish: 20.10 g, with-product: 24.80 g }, { with-product: 24.62 g }] }]',
     silent: 'samples: [{ sample: A, dried: [{ dish: 20.10 g, with-product: 24.63 g }, { with-product: 24.62 g }] }]',
   }),
+  'lighter-than-its-dish': rule<{ sample: string; dish: string; full: string }>({
+    when: 'A dish with the product weighs less than the dish by itself.',
+    severity: 'warning',
+    found: ({ sample, dish, full }) =>
+      `Sample ${sample}: the dish with the product, ${full}, weighs less than the dish, ${dish}; its drying is not reckoned.`,
+    advice: 'Exchange the two, if they were swapped.',
+    cure: ({ full }) =>
+      'Exchange the two, if they were swapped; if the dish was taken off already (on the balance, or in your head), ' +
+      `write obtained: ${full}, and no dish.`,
+    fires: 'samples: [{ sample: A, dried: [{ dish: 24.62 g, with-product: 20.10 g }] }]',
+    silent: 'samples: [{ sample: A, dried: [{ dish: 20.10 g, with-product: 24.62 g }] }]',
+  }),
   'target-not-read': rule<{ message: string; cure?: string }>({
     when: 'The composition that is aimed at cannot be read.',
     severity: 'warning',
