@@ -8,6 +8,7 @@ import { statusesWithReason, type Entry } from './entry.js';
 import { nearest } from './nearest.js';
 import { namedPhotographs, photographsOf } from './photographs.js';
 import { placesIn } from './place.js';
+import { findPointsBetweenThousands } from './points-between-thousands.js';
 import { notRead, type QuantityKind } from './quantities.js';
 import { entrySchema } from './schema.js';
 import { split, splitAsFar, type Split } from './split.js';
@@ -115,11 +116,12 @@ export function readEntry(file: string, text: string): EntryReading {
   const placeOf = placesIn(file, { ...read, matter: renamed });
   const remarks = [...before, ...remarksFrom(placed, placeOf)];
   if (!checked) return { ...inPartOf(file, read), remarks };
-  const all = [...leftOut, ...leftInBody(checked, body)];
+  const within = new Findings();
+  const unclear = findPointsBetweenThousands(checked, onForm.all, within);
+  const all = [...leftOut, ...unclear, ...leftInBody(checked, body)];
   const lacks = all.length > 0 && { leftOut: all };
   // In the order in which an entry that was kept comes back.
   const entry: Entry = { ...checked, ...lacks, file, matter: renamed, matterLine, body, bodyLine };
-  const within = new Findings();
   findWithin(entry, within);
   findInBody(entry, within);
   const told = [...remarks, ...remarksFrom(within.all, placeOf)];

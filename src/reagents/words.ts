@@ -51,7 +51,7 @@ function densityMattered({ portion, taken }: ResolvedReagent): boolean {
 /** Faults of a formula as it was typed that were read all the same. */
 const misreadings = ({ name, substance }: ResolvedReagent): readonly string[] =>
   (substance?.parsed.doubts ?? [])
-    .filter(({ code }) => code === 'zero-for-oxygen')
+    .filter(({ code }) => code === 'zero-for-oxygen' || code === 'lost-dot')
     .map(({ message }) => `${name}: ${message}`);
 
 /** What should be told of a reagent wherever a sum rests on it, as sentences. */

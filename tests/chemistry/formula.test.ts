@@ -266,6 +266,30 @@ describe('a zero in water is read as the letter O, and said', () => {
     expect(doubts.find(({ code }) => code === 'zero-for-oxygen')).toMatchObject({ column });
     expect(composition(formula(text))).toEqual(composition(formula(meant)));
   });
+
+  test.each([
+    ['CuSO45H2O', 'CuSO4·5H2O'],
+    ['Na2CO310H2O', 'Na2CO3·10H2O'],
+    ['CoCl26H2O', 'CoCl2·6H2O'],
+    ['AlK(SO4)212H2O', 'AlK(SO4)2·12H2O'],
+    ['Na2HPO412H2O', 'Na2HPO4·12H2O'],
+    ['Ba(OH)28H2O', 'Ba(OH)2·8H2O'],
+    ['CaSO40.5H2O', 'CaSO4·0.5H2O'],
+    ['(NH4)6Mo7O244H2O', '(NH4)6Mo7O24·4H2O'],
+    ['MgSiF66H2O', 'MgSiF6·6H2O'],
+    ['NaCH3COO3H2O', 'NaCH3COO·3H2O'],
+    ['CuSO₄5H₂O', 'CuSO4·5H2O'],
+    ['K4Fe(CN)63H2O', 'K4Fe(CN)6·3H2O'],
+  ])('%s has lost the dot of a hydrate, and is %s', (written, meant) => {
+    const [lost, whole] = [formula(written), formula(meant)];
+    expect(lost.doubts.map(({ code }) => code)).toEqual(['lost-dot']);
+    expect(printFormula(lost)).toBe(printFormula(whole));
+  });
+
+  test.each(['MnSO4H2O', 'C12H22O11H2O', 'CuCl2H2O', 'C6H8O7H2O', 'H2O', 'WO3H2O', 'FeO(OH)H2O', 'C60H2O'])(
+    '%s has lost none that matters',
+    (written) => expect(formula(written).doubts).toEqual([]),
+  );
   test.each(['C8H20', 'N(C5H20)', 'B10H20'])('%s is what it says', (text) => {
     expect(formula(text).doubts).toEqual([]);
   });

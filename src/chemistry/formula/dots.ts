@@ -23,6 +23,25 @@ export function dashBeforeWater(text: string): { readonly text: string; readonly
   return dash ? { text: `${text.slice(0, dash.index)}·${text.slice(dash.index + 1)}`, at: dash.index } : { text };
 }
 
+const waters = String.raw`(?:[1-9]|1\d|2[0-4]|[012]\.5)`;
+const lastBeforeWater = String.raw`(?<=[)\]}]|O|Cl|Br|[FINPS])`;
+/** A count of one digit is the commonest by far; one of ten or more is that of a heteropoly salt. */
+const withoutDot = new RegExp(
+  String.raw`(?:${lastBeforeWater}(?:[2-9]|[1-9]\d)|(?<=COO))(?=${waters}H2O$)`,
+);
+
+/**
+ * Water behind a count with no dot before it, `CuSO45H2O`, is set after one, as nothing has so many atoms; `at` is
+ * where the dot belongs.
+ * @example dotLost('Na2CO310H2O').text // 'Na2CO3·10H2O'
+ */
+export function dotLost(text: string): { readonly text: string; readonly at?: number } {
+  const count = text.endsWith('H2O') && !text.includes('·') ? withoutDot.exec(text) : null;
+  if (!count) return { text };
+  const at = count.index + count[0].length;
+  return { text: `${text.slice(0, at)}·${text.slice(at)}`, at };
+}
+
 const zeroInWater = new RegExp(
   String.raw`(?<=(?:^|[·.,:([{\sxX])\s*(?:\d+(?:\.\d+)?(?:\/\d+)?|[½¼¾]|[nx])?\s*)H20(?=2?\s*(?:$|[·.)\]}]))`,
   'g',

@@ -41,6 +41,7 @@ export type FormulaDoubtCode =
   | 'charge'
   | 'dash'
   | 'full-stop'
+  | 'lost-dot'
   | 'open-proportion'
   | 'unknown-count'
   | 'zero-for-oxygen';

@@ -3,7 +3,7 @@ import { memoise } from '../../memoise.js';
 import { bad, good, type Fault, type Outcome } from '../../outcome.js';
 import { plainSpelling } from './characters.js';
 import { readCharge } from './charge.js';
-import { dashBeforeWater, dotBeforeWater, oxygenInWater, readStops } from './dots.js';
+import { dashBeforeWater, dotBeforeWater, dotLost, oxygenInWater, readStops } from './dots.js';
 import { withoutMarkup } from './markup.js';
 import { Misread } from './misread.js';
 import type { Formula, FormulaDoubt, State } from './model.js';
@@ -48,13 +48,15 @@ function readFormula(source: string, trimmed: string): Formula {
   const { body, charge, doubt } = readCharge(text.trimEnd(), source);
   const water = oxygenInWater(body);
   const dash = dashBeforeWater(dotBeforeWater(water.text));
-  const stops = readStops(dash.text);
-  const parts = new Reader(dash.text, stops.adduct).read();
+  const lost = dotLost(dash.text);
+  const stops = readStops(lost.text);
+  const parts = new Reader(lost.text, stops.adduct).read();
   const formula = { written: trimmed, parts, charge, ...(state && { state }), doubts: [] };
   const doubts = [
     ...(doubt ? [doubt] : []),
     ...(water.at === undefined ? [] : [zeroDoubt(water.at, trimmed, oxygenInWater(trimmed).text)]),
     ...(dash.at === undefined ? [] : [dashDoubt(dash.at, trimmed)]),
+    ...(lost.at === undefined ? [] : [lostDotDoubt(lost.at, trimmed, lost.text.trim())]),
     ...stops.doubtful.map((at) => stopDoubt(at, trimmed)),
     ...openDoubts(formula, dash.text),
   ];
@@ -76,6 +78,14 @@ const dashDoubt = (at: number, trimmed: string): FormulaDoubt => ({
     `The dash before the water in '${trimmed}' is read as the dot of a hydrate; ` + 'it could also be that of a range.',
   expected: '· for a hydrate',
   cure: 'Write · (or *) for the dot of a hydrate.',
+});
+
+const lostDotDoubt = (at: number, trimmed: string, meant: string): FormulaDoubt => ({
+  code: 'lost-dot',
+  column: at + 1,
+  message: `'${trimmed}' is read as ${meant}: without a dot before its water it would be no substance.`,
+  expected: '· for a hydrate',
+  cure: `Write ${meant}.`,
 });
 
 const stopDoubt = (at: number, trimmed: string): FormulaDoubt => ({
@@ -112,7 +122,7 @@ const openDoubts = (formula: Formula, text: string): readonly FormulaDoubt[] => 
  * Reads a chemical formula: brackets ( ) [ ] { }, hydrates and adducts with `·`, `*` or `.`, decimal counts, ranges,
  * unknown counts n, x, y, z, solid solutions `(Zn,Mn)O`, charges, states (s) (l) (g) (aq), Unicode sub- and
  * superscripts, HTML and TeX; water of crystallisation also after a space, comma or x (`Al2(SO4)3 x 18 H2O`), and a
- * phase before it all (`α-FeO(OH)`); a zero for the O of water (`5H20`). What can be read in two ways, or is left
+ * phase before it all (`α-FeO(OH)`); a zero for the O of water (`5H20`), and a hydrate's dot that was left away. What can be read in two ways, or is left
  * open, stands in `doubts`.
  * Errors: a fault with its column: `unknown-element`, `bracket`, `isotope`, `ambiguous-charge`, `zero-for-oxygen`, …
  * @example parseFormula('CuSO4·5H2O')

@@ -39,6 +39,13 @@ export const doubtRules = {
     fires: described('CuSO4-5H2O'),
     silent: described('CuSO4·5H2O'),
   }),
+  'lost-dot': faultRule({
+    when: 'Water stands behind a count in a formula with no dot before it.',
+    severity: 'warning',
+    advice: 'Write · (or *) for the dot of a hydrate.',
+    fires: described('CuSO45H2O'),
+    silent: described('CuSO4·5H2O'),
+  }),
   'zero-for-oxygen': faultRule({
     when: 'The water of a formula is written with the digit 0 for the letter O.',
     severity: 'warning',

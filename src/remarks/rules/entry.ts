@@ -67,6 +67,17 @@ export const entryRules = {
     fires: 'reagents: [{ reagent: blue-vitriol, amount: 5 grms }]',
     silent: 'reagents: [{ reagent: blue-vitriol, amount: 5 grams }]',
   }),
+  'points-or-thousands': rule<{ key: string; written: string; whole: string }>({
+    when: 'Numbers of an entry have a decimal comma, and another has a full stop before three digits.',
+    severity: 'error',
+    found: ({ key, written, whole }) =>
+      `\`${key}\` is '${written}', which beside numbers with a decimal comma may be ${whole} or what it is in English.`,
+    advice: 'Write thousands with nothing between, and decimals with a full stop throughout the entry.',
+    cure: ({ whole }) =>
+      `Write ${whole}, if thousands are meant; if not, write the decimals of all numbers here with a full stop.`,
+    fires: 'reagents: [{ reagent: blue-vitriol, amount: "5,30 g" }, { reagent: water, amount: 1.000 mL }]',
+    silent: 'reagents: [{ reagent: blue-vitriol, amount: "5,30 g" }, { reagent: water, amount: 1000 mL }]',
+  }),
   'duplicate-sample': rule<{ sample: string; before: string }>({
     when: 'Two samples of an entry have the same id, or ids that differ only in capitals.',
     severity: 'error',
