@@ -191,7 +191,8 @@ function ofMissing(data: unknown, path: Path): Mending[] {
   if (typeof list !== 'string' || typeof index !== 'number' || typeof key !== 'string') return [];
   const item = path.slice(0, -1);
   if (list === 'samples' && key === 'sample') {
-    if (ofSampleKey(valueAt(data, item), item).length > 0) return [];
+    const here = valueAt(data, item);
+    if (ofSampleKey(here, item).length > 0 || namesSample(here)) return [];
     const letter = letterOf(index);
     return [{ path, mend: set(letter), found: found('sample-without-id', { letter }), at: item }];
   }
@@ -199,6 +200,13 @@ function ofMissing(data: unknown, path: Path): Mending[] {
   const facts = { subject: `Item ${index + 1} of \`${list}\``, key };
   return [{ path: item, mend: takeOut, found: found('item-left-out', facts) }];
 }
+
+/** Whether a key of a sample is another word for its id: `Probe`. */
+const namesSample = (item: unknown): boolean =>
+  isKeys(item) &&
+  Object.keys(item).some(
+    (key) => meanings('key', key).includes('sample') || misspelt(key.toLowerCase(), ['sample']) !== undefined,
+  );
 
 const counts = ['one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine', 'ten', 'eleven', 'twelve'];
 
@@ -252,12 +260,18 @@ function ofUse(value: string, path: Path, subject: string): Mending[] {
 type Keys = Readonly<Record<string, unknown>>;
 const isKeys = (value: unknown): value is Keys => typeof value === 'object' && value !== null && !Array.isArray(value);
 
+/** Whether it is a key of a use in another spelling or by another word: `ammount`, `Menge`. */
+const meansKeyOfUse = (key: string): boolean =>
+  meanings('key', key).some((meant) => keysOfUses.has(meant)) ||
+  misspelt(key.toLowerCase(), [...keysOfUses]) !== undefined;
+
 /** `{ alum: 10 g }`: names as keys, with their amounts; none where a key of a use names something. */
 function ofNamesAsKeys(item: unknown, path: Path): Mending[] {
   const list = path.at(-2);
   if (!isKeys(item) || typeof path.at(-1) !== 'number' || !listsOfUses.has(list)) return [];
   const named = Object.entries(item).filter(([key]) => !keysOfUses.has(key));
   const beside = Object.fromEntries(Object.entries(item).filter(([key]) => keysOfUses.has(key)));
+  if (named.length > 1 && named.some(([key]) => meansKeyOfUse(key))) return [];
   const isOne = named.length === 1 && !('reagent' in beside) && !('lot' in beside);
   if (!isOne && (named.length < 2 || Object.keys(beside).length > 0)) return [];
   const uses = named.map(([name, value]) =>

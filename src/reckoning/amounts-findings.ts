@@ -11,7 +11,7 @@ import { doubtSentence, likelyFormula, takePortion, waterContradicted } from '..
 import type { Findings } from '../remarks/findings.js';
 import type { Balance } from './balance.js';
 import { figure } from './figures.js';
-import { anhydrousWords, usualHydrate } from './hydrates.js';
+import { saysDry, usualHydrate } from './hydrates.js';
 import type { Ingredient } from './ingredients.js';
 import { supplierNames } from './limiting.js';
 import { otherAmountsIn } from './other-amounts.js';
@@ -205,7 +205,7 @@ function askForHydrate(
   const hydrate = usualHydrate(formula);
   if (hydrate === undefined) return;
   const words = [name, ...(shelf?.['also-called'] ?? []), shelf?.grade, shelf?.note, use.note].join(' ');
-  if (anhydrousWords.test(words)) return;
+  if (saysDry(words)) return;
   const asHydrate = parseFormula(hydrate);
   if (!asHydrate.ok) return;
   const facts = { name, formula, hydrate, actual: formula, ...(lot !== undefined && { lot }) };

@@ -77,8 +77,13 @@ function roomOf(lines: readonly WeighedLine[], { products }: Equation, poured: D
   return { volume, vessel: volume.times(froths ? frothing : ordinary), froths };
 }
 
+/** Water that was used, and nobody said how much: what the reaction needs of it says nothing of what it was poured in. */
+const isUntoldWater = (line: WeighedLine): boolean =>
+  isLiquidWater(line) && (line.filledIn || line.taken.mass === undefined);
+
 /** What a weighing list asks of water and vessel. @param told mL of water that steps pour in */
 export function planOf(lines: readonly WeighedLine[], equation: Equation, told: Decimal = exact(0)): Plan {
+  if (told.isZero() && lines.some(isUntoldWater)) return { tooMuch: [] };
   // What the steps pour in may be the water of the list.
   const listed = lines.filter(isLiquidWater).reduce((total, { taken }) => total.plus(taken.mass?.value ?? 0), exact(0));
   const poured = told.gt(listed) ? told.minus(listed) : exact(0);

@@ -25,7 +25,7 @@ import {
   type ReagentWritten,
   type ResolvedReagent,
 } from '../../reagents/index.js';
-import { anhydrousWords, usualHydrate } from '../../reckoning/hydrates.js';
+import { saysDry, usualHydrate } from '../../reckoning/hydrates.js';
 import {
   wantedSubstance,
   weighingList,
@@ -111,7 +111,7 @@ function lineOf(
     remarks: [
       ...openIn(substance?.parsed),
       ...assumptionsOf(reagent),
-      ...(hydrate !== undefined && !anhydrousWords.test([name, ...reagent.state].join(' '))
+      ...(hydrate !== undefined && !saysDry([name, ...reagent.state].join(' '))
         ? [`${name} is reckoned without water; it is often sold as ${hydrate}. Look at the label.`]
         : []),
     ],
