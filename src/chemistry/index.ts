@@ -33,7 +33,14 @@ export {
   type Run,
   type Typeset,
 } from './formula/index.js';
-export { parseQuantity, saidCount, type Dimension, type Quantity } from './quantity/index.js';
+export {
+  numberWordPattern,
+  parseQuantity,
+  plainSigns,
+  saidCount,
+  type Dimension,
+  type Quantity,
+} from './quantity/index.js';
 export type { UncertainDecimal } from './uncertainty.js';
 export {
   acidBaseOf,

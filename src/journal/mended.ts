@@ -10,7 +10,7 @@ import { listsOfUses, saysNothing, usesInOneText } from './use-in-one-text.js';
 import { misspelt } from './nearest.js';
 import { plainLetters } from './plain-letters.js';
 import { isBareId, sampleInOneText, sampleOfKey, samplesInOneText } from './sample-in-one-text.js';
-import { quantityFault } from './quantities.js';
+import { quantityFault, type QuantityKind } from './quantities.js';
 import { hexMeant } from './values.js';
 import { grAsGrams, whyGrams } from './slips-in-amounts.js';
 
@@ -139,6 +139,13 @@ function ofChoice(choices: readonly string[], value: unknown, path: Path, subjec
   return [{ path, mend: set(meant), found: found('another-word', facts) }];
 }
 
+/** A quantity as the format has it, if that is what it can only mean. */
+function asRead(text: string, kind: QuantityKind): string | undefined {
+  const fault = quantityFault(text, kind);
+  if (!fault) return text;
+  return fault.rule === 'read-as' ? fault.facts.meant : undefined;
+}
+
 /** A heating in one text: `900 °C, 1 h`, `60 °C für 3 h`. */
 function ofHeating(value: string, path: Path, subject: string): Mending[] {
   if (saysNothing(value))
@@ -147,12 +154,12 @@ function ofHeating(value: string, path: Path, subject: string): Mending[] {
     /^(.+?)\s*(?:,|;|\bfor\b|\bfür\b|\bpendant\b|\bdurante\b)\s*(.+)$/iu.exec(value) ??
     /^(\d+\s*(?:°\s*)?[CF])\s+(\d.*)$/u.exec(value) ??
     [];
-  const to = heat?.replace(/^(\d+)\s*([CF])$/, '$1 °$2');
-  const isBoth = to !== undefined && time !== undefined && !quantityFault(to, 'temperature');
+  const to = heat === undefined ? undefined : asRead(heat, 'temperature');
+  const lasting = time === undefined || !/\d/.test(time) ? undefined : asRead(time, 'time');
   // `on the hotplate, about 90 °C`: a heat that says more than the first words, and no time.
-  if (!isBoth || !/\d/.test(time) || quantityFault(time, 'time') || readHeat(time).known === 'number') return [];
-  const facts = { subject, written: value, meant: `{ to: ${to}, for: ${time} }`, actual: value };
-  return [{ path, mend: set({ to, for: time }), found: found('read-as', facts) }];
+  if (to === undefined || lasting === undefined || readHeat(lasting).known === 'number') return [];
+  const facts = { subject, written: value, meant: `{ to: ${to}, for: ${lasting} }`, actual: value };
+  return [{ path, mend: set({ to, for: lasting }), found: found('read-as', facts) }];
 }
 
 /** The key that a text stands for where keys of its own are wanted. */
@@ -205,7 +212,10 @@ function ofMissing(data: unknown, path: Path): Mending[] {
 const namesSample = (item: unknown): boolean =>
   isKeys(item) &&
   Object.keys(item).some(
-    (key) => meanings('key', key).includes('sample') || misspelt(key.toLowerCase(), ['sample']) !== undefined,
+    (key) =>
+      key.toLowerCase() === 'sample' ||
+      meanings('key', key).includes('sample') ||
+      misspelt(key.toLowerCase(), ['sample']) !== undefined,
   );
 
 const counts = ['one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine', 'ten', 'eleven', 'twelve'];

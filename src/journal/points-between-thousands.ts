@@ -1,5 +1,5 @@
-// Full stops that may stand between thousands: in an entry whose other numbers have a decimal comma, `1.000 mL` is a litre
-// to most who write so, and a millilitre to the format.
+// Full stops that may stand between thousands: in an entry whose other numbers have a decimal comma, `1.000 mL` is a
+// litre to most who write so, and a millilitre to the format.
 import { parseQuantity } from '../chemistry/quantity/index.js';
 import type { Finding, Findings, Path } from '../remarks/findings.js';
 import type { LeftOut } from './check.js';
@@ -8,9 +8,7 @@ const grouped = /(?<![\d.,])[1-9]\d{0,2}(?:\.\d{3})+(?![\d.,])/;
 
 /** Whether a number was written with a decimal comma, as what was read of it tells. */
 const hasDecimalComma = (findings: readonly Finding[]): boolean =>
-  findings.some(
-    ({ rule, facts }) => rule === 'read-as' && /\d,\d/.test(facts.written) && !/\d,\d/.test(facts.meant),
-  );
+  findings.some(({ rule, facts }) => rule === 'read-as' && /\d,\d/.test(facts.written) && !/\d,\d/.test(facts.meant));
 
 /** What can be without its amount: nothing is then reckoned of it. */
 const canBeWithout: ReadonlySet<string | number> = new Set(['amount', 'obtained', 'liquor']);

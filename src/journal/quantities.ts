@@ -1,10 +1,11 @@
 // Checks amounts that stand in a journal: each key wants one kind of quantity, with its unit.
-import { commasRead, parseQuantity, type Dimension } from '../chemistry/quantity/index.js';
+import { commasRead, parseQuantity, plainSigns, type Dimension } from '../chemistry/quantity/index.js';
 import { isAmount, multipliedOut, readHeat } from '../reagents/index.js';
 import type { Fault } from '../outcome.js';
 import { valueFault, type ValueFault } from '../remarks/value-fault.js';
 import type { WantedQuantity } from '../remarks/rules/values.js';
 import { nearest } from './nearest.js';
+import { grossWith, netMeant } from './net-weight.js';
 import { shortened } from './shortened.js';
 import { digitsMeant, grAsGrams, whyGrams } from './slips-in-amounts.js';
 
@@ -148,7 +149,16 @@ export interface NotRead {
   readonly unit: string;
   /** The unit that may be meant. */
   readonly nearest?: string;
+  /** What it was weighed in or on, where only the weight of both is told. */
+  readonly weighedWith?: string;
 }
+
+/** A figure with a unit of mass or volume among words. */
+const figureWithin = /\d\s?(?:[mkµ]?g|[mcdµ]?l|oz|lbs?|m?mol|grams?|gramm?e?s?|lit(?:re|er)s?)(?![a-zß-ɏ])/i;
+
+/** Words in which a figure stands that nothing is known of: `> 3 g`, `max. 100 mL`. */
+const holdsFigure = (written: string, kind: QuantityKind): boolean =>
+  (kind === 'amount' || kind === 'obtained') && figureWithin.test(written) && !isAmount(written);
 
 /**
  * Why nothing can be reckoned from an amount or a time that the format takes as words; undefined where it can be, or
@@ -158,12 +168,15 @@ export interface NotRead {
 export function notRead(text: string, kind: QuantityKind): NotRead | undefined {
   const written = text.trim();
   const figure = written.replace(roughly, '');
-  if (!beginsWithNumber.test(figure) || isAmount(written) || countsThings(figure)) return undefined;
+  const { name, example, unit } = kinds[kind];
+  const weighedWith = kind === 'obtained' ? grossWith(written) : undefined;
+  const told = { written: shortened(written), name, example, unit, ...(weighedWith !== undefined && { weighedWith }) };
+  if (!beginsWithNumber.test(figure)) return holdsFigure(written, kind) ? told : undefined;
+  if (isAmount(written) || countsThings(figure)) return undefined;
   const parsed = parseQuantity(figure);
   if (parsed.ok || beginsWithQuantity(figure, kind)) return undefined;
-  const { name, example, unit } = kinds[kind];
   const { nearest: near } = parsed.fault;
-  return { written: shortened(written), name, example, unit, ...(near !== undefined && { nearest: near }) };
+  return { ...told, ...(near !== undefined && { nearest: near }) };
 }
 
 /** Words that are a quantity of a kind that does not belong here: `half a mole` of product. */
@@ -183,13 +196,52 @@ function asOtherwiseWritten(text: string, kind: QuantityKind): ValueFault | unde
   }
   if (kind === 'obtained' && /^0+(?:[.,]0+)?$/.test(text.trim()))
     return valueFault('read-as', { written: text, meant: '0 g', why: 'nothing has no unit', expected: ['0 g'] });
+  const signs = parseQuantity(text).ok ? undefined : otherSigns(text, kind);
+  if (signs) {
+    const grams = commasRead(signs.meant) ?? signs.meant;
+    if (parseQuantity(grams).ok && examine(grams, kind) === undefined)
+      return valueFault('read-as', { written: shortened(text), meant: grams, why: signs.why, expected: [grams] });
+  }
   const once = commasRead(text) ?? text;
   const times = multipliedOut(once);
   if (times === once || !parseQuantity(times).ok || examine(times, kind) !== undefined) return undefined;
   return valueFault('read-as', { written: shortened(text), meant: times, why: 'multiplied out', expected: [times] });
 }
 
-function examine(text: string, kind: QuantityKind): ValueFault | undefined {
+/** Thousands between apostrophes, a scale without its degree sign, hours and minutes, a weighing less its dish. */
+function otherSigns(text: string, kind: QuantityKind): { readonly meant: string; readonly why: string } | undefined {
+  const plain = text.trim();
+  if (/\d['’]\d{3}(?!\d)/.test(plain))
+    return { meant: plain.replace(/(?<=\d)['’](?=\d{3}(?!\d))/g, ''), why: 'its apostrophe stands between thousands' };
+  if (/(?<![\d.,])\d{1,3}(?:\.\d{3}){2,}(?![\d.])/.test(plain))
+    return { meant: plain.replace(/(?<=\d)\.(?=\d{3})/g, ''), why: 'its full stops stand between thousands' };
+  if (kind === 'temperature') {
+    const [, number, scale] = scaleAlone.exec(plain) ?? [];
+    return number === undefined
+      ? undefined
+      : { meant: `${number} °${scale!.toUpperCase()}`, why: 'a heat on that scale' };
+  }
+  if (kind === 'time') {
+    const [, hours, minutes] =
+      /^(\d{1,2})\s?(?:h|hrs?|hours?|std\.?|:)\s?([0-5]\d)\s?(?:min\.?|minutes?|m|h)?$/i.exec(plain) ?? [];
+    return hours === undefined
+      ? undefined
+      : { meant: `${Number(hours) * 60 + Number(minutes)} min`, why: 'hours and minutes' };
+  }
+  const net = kind === 'obtained' ? netMeant(plain) : undefined;
+  return net === undefined
+    ? undefined
+    : {
+        meant: net,
+        why: 'less what it was weighed with; `dried: [{ dish: …, with-product: … }]` keeps both weighings',
+      };
+}
+
+/** `1400F`, `225 deg. F`: a scale of which no unit of the table has the spelling. */
+const scaleAlone = /^((?:[~≈]|ca\.?|about)?\s*-?\d+(?:\.\d+)?)\s*(?:deg(?:rees?)?\.?|grad|°)?\s*([CF])\.?$/i;
+
+function examine(asWritten: string, kind: QuantityKind): ValueFault | undefined {
+  const text = plainSigns(asWritten);
   const { dimensions, ...wanted } = kinds[kind];
   const meant = commasRead(text);
   const impossible = beyondAll(meant ?? text, kind, shortened(text));

@@ -11,7 +11,7 @@ export const grAsGrams = (text: string): string =>
 export const whyGrams = 'gr mostly stands for grams; old recipes have it for grains, of which one is 0.065 g';
 
 const mixed =
-  /(?<![A-Za-zµÀ-ɏ\d.,])(?=[\doOlIS.,]*\d)(?=[\d.,]*[oOlIS])([\doOlIS][\doOlIS.,]*)\s?(mg|kg|g|ml|l|cl)(?![A-Za-zµÀ-ɏ\d])/gu;
+  /(?<![A-Za-zµÀ-ɏ\d.,])(?=[\doOlIS.,]*\d)(?=[\d.,]*[oOlIS])([\doOlIS][\doOlIS.,]*)\s?(mg|kg|g|m[lL]|[lL]|[cd][lL]|m?mol|%|°C)(?![A-Za-zµÀ-ɏ\d])/gu;
 const digitOf: Readonly<Record<string, string>> = { o: '0', O: '0', l: '1', I: '1', S: '5' };
 
 /**
@@ -23,11 +23,13 @@ export function digitsMeant(text: string): { readonly why: string; readonly cure
   for (const [, number = '', unit = ''] of text.matchAll(mixed)) {
     const meant = `${number.replace(/[oOlIS]/g, (letter) => digitOf[letter]!)} ${unit}`;
     const letters = number.match(/[oOlIS]/g) ?? [];
+    // `0.25l`: the letter is the unit.
+    if (letters.length === 0) continue;
     const told =
       letters.length === 1
         ? `the letter ${letters[0]!} stands where a digit should`
         : 'letters stand where digits should';
-    if (parseQuantity(meant.replace('l', 'L')).ok) return { why: told, cure: `Write ${meant}, if that is meant.` };
+    if (parseQuantity(meant).ok) return { why: told, cure: `Write ${meant}, if that is meant.` };
   }
   return undefined;
 }

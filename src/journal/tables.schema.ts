@@ -30,3 +30,6 @@ export const otherWords = table({
   kind: oneOf('key', 'choice'),
   basis: text,
 });
+
+/** What a product is weighed in or on, and what that is called when it is taken off, in five languages. */
+export const tareWords = table({ word: text, basis: text });

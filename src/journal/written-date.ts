@@ -1,5 +1,6 @@
 // A date as it is written by hand, in figures or in words of six languages: which day it can only mean, or which ones
 // it may mean.
+import { plainSigns } from '../chemistry/quantity/index.js';
 import { plainLetters } from './plain-letters.js';
 
 /** Beginnings of the names of months, as they are told apart in six languages, without accents. */
@@ -162,7 +163,8 @@ function why(day: string, { weekday, trailing }: Parts, timeTold: boolean): stri
  * The days that a date may mean; none where it is no date. A weekday tells which of two is meant.
  * @example dateMeant('Samstag, der 7. März 2026').days // ['2026-03-07']
  */
-export function dateMeant(written: string): DateMeant {
+export function dateMeant(asWritten: string): DateMeant {
+  const written = plainSigns(asWritten);
   if (written.length > 2 * longest) return { days: [] };
   const day = written.trim().replace(timeOfDay, '');
   const [, ...joined] = atOnce.exec(day) ?? [];

@@ -1,6 +1,6 @@
 // Amounts as they are said at a kitchen table: `2 tsp`, `half a cup`, `a pinch`, `some`, `to pH 8`, `1 part`. One
 // reader for entries and commands: what has a published size gets its ends, all else is an unknown amount and no fault.
-import { exact, parseQuantity, saidCount, type Decimal } from '../chemistry/index.js';
+import { exact, numberWordPattern, parseQuantity, plainSigns, saidCount, type Decimal } from '../chemistry/index.js';
 import { memoise } from '../memoise.js';
 import { once } from '../once.js';
 import { kitchenMeasuresTable } from '../tables/compiled/reagents/kitchen-measures.js';
@@ -39,16 +39,13 @@ const oneOf = (spellings: Iterable<string>): string =>
 const decimal = String.raw`\d+(?:\.\d+)?`;
 const until = '(?:-|–|to|or|bis|oder|à)';
 const number = String.raw`(?:\d+\s+\d+/\d+|\d+/\d+|\d*[¼½¾⅓⅔⅛]|${decimal}(?:\s*${until}\s*${decimal})?)`;
-const word =
-  'half(?: (?:a|an|of a))?|(?:a )?quarter(?: of)?(?: an?)?|three[- ]quarters(?: of)?(?: an?)?|a couple of|a few|few|' +
-  'several|another|an?|one|two|three|four|five|six|seven|eight|nine|ten|a dozen|' +
-  'ein(?:en?|em|er)? halb(?:en?|er|es)?|halb(?:en?|er|es)?|ein paar|ein(?:en?|em|er)?|zwei|drei|vier|fünf|sechs|zehn|' +
-  '(?:un[ea]? )?demi-?e?|quelques|un[ae]?|deux|trois|quatre|cinq|dix|' +
-  'medi[oa]|unos|unas|dos|tres|cuatro|cinco|seis|diez';
 const nearly = String.raw`(?:[~≈]|(?:ca|c|approx)\.?\s|(?:about|roughly|around|nearly|almost|maybe|over|under|just)\s)`;
-const howMany = String.raw`(?:${nearly}\s*)*(?:${number}\s*|(?:${word})\s+)`;
+const howMany = once(() => String.raw`(?:${nearly}\s*)*(?:${number}\s*|(?:${numberWordPattern()})(?:\s+|(?<=['-])))`);
 /** Words before a measure that do not change it by more than it is uncertain. */
 const manner = String.raw`(?:(?:level|good|full|big|small|generous|scant|large|little|large-ish|small-ish)\s+)*`;
+
+/** `cuillère à soupe rase`: behind a measure, in other languages. */
+const levelBehind = '(?:rases?|ras[ao]s?|rasi|pleines?|bien pleines?|gestrichen)';
 
 /** What finds measures by some of their spellings. */
 interface MeasurePatterns {
@@ -61,14 +58,14 @@ const patternsOf = memoise(
   (spellings: readonly string[]) => spellings.join('|'),
   (spellings): MeasurePatterns => {
     const measure = `(${oneOf(spellings)})`;
-    const full = String.raw`(?:[\s-]*full)?`;
+    const full = String.raw`(?:[\s-]*full)?(?:\s+${levelBehind})?`;
     return {
-      whole: new RegExp(String.raw`^(${howMany})?${manner}${measure}${full}(?:\s+or so)?(?=$|[\s,(])(.*)$`, 'i'),
+      whole: new RegExp(String.raw`^(${howMany()})?${manner}${measure}${full}(?:\s+or so)?(?=$|[\s,(])(.*)$`, 'i'),
       before: new RegExp(
-        String.raw`^(?:(${howMany})${manner}${measure}${full}(?:\s+of)?|${measure}\s+of)\s+(\S.*)$`,
+        String.raw`^(?:(${howMany()})${manner}${measure}${full}(?:\s+of)?|${measure}\s+of)\s+(\S.*)$`,
         'i',
       ),
-      behind: new RegExp(String.raw`^(.*?\S)[\s,]\s*(${howMany})${manner}${measure}${full}$`, 'i'),
+      behind: new RegExp(String.raw`^(.*?\S)[\s,]\s*(${howMany()})${manner}${measure}${full}$`, 'i'),
     };
   },
   200,
@@ -87,7 +84,7 @@ function patterns(): Patterns {
   if (compiled) return compiled;
   const words = unmeasuredWordsTable();
   const placed = (place: string): string => oneOf(words.filter((row) => row.place === place).map((row) => row.words));
-  const parts = String.raw`(?:${howMany}parts?|\d+(?:\s*:\s*\d+)+)(?:\s+by\s+(?:weight|volume|mass|eye))?`;
+  const parts = String.raw`(?:${howMany()}parts?|\d+(?:\s*:\s*\d+)+)(?:\s+by\s+(?:weight|volume|mass|eye))?`;
   compiled = {
     unmeasuredBefore: new RegExp(String.raw`^(${placed('before')}|${parts})(?:\s+of)?\s+(\S.*)$`, 'i'),
     unmeasuredBehind: new RegExp(
@@ -217,7 +214,8 @@ function knownPart(written: string): AmountWritten | undefined {
  */
 export const readAmountWords: (written: string) => AmountWritten = memoise((written) => written, readAnew, 4000);
 
-function readAnew(written: string): AmountWritten {
+function readAnew(asWritten: string): AmountWritten {
+  const written = plainSigns(asWritten);
   const quantity = parseQuantity(written);
   if (quantity.ok)
     return quantity.value.dimension === 'excess'
@@ -239,8 +237,13 @@ export interface WithoutAmount {
 }
 
 /** `water half a litre`, `a few drops of ammonia`: a count in words and a unit, behind the name or before it. */
-const quantityBehind = new RegExp(String.raw`^(.*?\S)[\s,]\s*((?:${nearly}\s*)*(?:${word})\s+\S+)$`, 'i');
-const quantityBefore = new RegExp(String.raw`^((?:${nearly}\s*)*(?:${word})\s+\S+)\s+(?:of\s+)?(\S.*)$`, 'i');
+const countedQuantity = once(() => {
+  const counted = String.raw`((?:${nearly}\s*)*(?:${numberWordPattern()})\s+\S+)`;
+  return {
+    behind: new RegExp(String.raw`^(.*?\S)[\s,]\s*${counted}$`, 'i'),
+    before: new RegExp(String.raw`^${counted}\s+(?:of\s+)?(\S.*)$`, 'i'),
+  };
+});
 
 const countInWords =
   /\b(?:half|quarters?|couple|few|several|another|an?|one|two|three|four|five|six|seven|eight|nine|ten|dozen)\b/i;
@@ -255,9 +258,10 @@ function takeCounted(line: string): WithoutAmount | undefined {
   const one = unit === undefined ? undefined : readAmountWords(`1 ${unit}`);
   if (of !== undefined && one !== undefined && one.kind !== 'unknown') return { line: of, amount: one };
   if (!countInWords.test(line)) return undefined;
-  const before = quantityBefore.exec(line);
+  const { behind, before: ahead } = countedQuantity();
+  const before = ahead.exec(line);
   const isBefore = before !== null && parseQuantity(before[1]!).ok;
-  const [, rest, words] = isBefore ? ['', before[2], before[1]] : (quantityBehind.exec(line) ?? []);
+  const [, rest, words] = isBefore ? ['', before[2], before[1]] : (behind.exec(line) ?? []);
   if (words === undefined || rest === undefined || !parseQuantity(words).ok) return undefined;
   return { line: rest.replace(/,$/, ''), amount: readAmountWords(words) };
 }

@@ -66,7 +66,7 @@ function weighingsOf({ sample, dried = [] }: Sample, balance: Balance | undefine
 
 const isBelow = ({ mass }: DryingWeighed): boolean => mass.value.isNegative() && !mass.value.isZero();
 
-/** The first weighing of a sample in which the dish by itself weighs more than with the product; undefined where none. */
+/** The first weighing in which the dish by itself weighs more than with the product; undefined where there is none. */
 export const belowTheDish = (sample: Sample): Pick<DryingWeighed, 'dish' | 'full'> | undefined =>
   weighingsOf(sample, undefined).find(isBelow);
 

@@ -77,7 +77,7 @@ function roomOf(lines: readonly WeighedLine[], { products }: Equation, poured: D
   return { volume, vessel: volume.times(froths ? frothing : ordinary), froths };
 }
 
-/** Water that was used, and nobody said how much: what the reaction needs of it says nothing of what it was poured in. */
+/** Water of which nobody said how much: what the reaction needs of it says nothing of what it was poured in. */
 const isUntoldWater = (line: WeighedLine): boolean =>
   isLiquidWater(line) && (line.filledIn || line.taken.mass === undefined);
 

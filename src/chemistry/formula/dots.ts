@@ -26,9 +26,7 @@ export function dashBeforeWater(text: string): { readonly text: string; readonly
 const waters = String.raw`(?:[1-9]|1\d|2[0-4]|[012]\.5)`;
 const lastBeforeWater = String.raw`(?<=[)\]}]|O|Cl|Br|[FINPS])`;
 /** A count of one digit is the commonest by far; one of ten or more is that of a heteropoly salt. */
-const withoutDot = new RegExp(
-  String.raw`(?:${lastBeforeWater}(?:[2-9]|[1-9]\d)|(?<=COO))(?=${waters}H2O$)`,
-);
+const withoutDot = new RegExp(String.raw`(?:${lastBeforeWater}(?:[2-9]|[1-9]\d)|(?<=COO))(?=${waters}H2O$)`);
 
 /**
  * Water behind a count with no dot before it, `CuSO45H2O`, is set after one, as nothing has so many atoms; `at` is

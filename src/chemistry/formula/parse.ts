@@ -122,8 +122,8 @@ const openDoubts = (formula: Formula, text: string): readonly FormulaDoubt[] => 
  * Reads a chemical formula: brackets ( ) [ ] { }, hydrates and adducts with `·`, `*` or `.`, decimal counts, ranges,
  * unknown counts n, x, y, z, solid solutions `(Zn,Mn)O`, charges, states (s) (l) (g) (aq), Unicode sub- and
  * superscripts, HTML and TeX; water of crystallisation also after a space, comma or x (`Al2(SO4)3 x 18 H2O`), and a
- * phase before it all (`α-FeO(OH)`); a zero for the O of water (`5H20`), and a hydrate's dot that was left away. What can be read in two ways, or is left
- * open, stands in `doubts`.
+ * phase before it all (`α-FeO(OH)`); a zero for the O of water (`5H20`), and a hydrate's dot that was left away. What
+ * can be read in two ways, or is left open, stands in `doubts`.
  * Errors: a fault with its column: `unknown-element`, `bracket`, `isotope`, `ambiguous-charge`, `zero-for-oxygen`, …
  * @example parseFormula('CuSO4·5H2O')
  */

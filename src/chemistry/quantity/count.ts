@@ -1,4 +1,6 @@
 // How many, as people say it: `half a`, `1 1/2`, `a couple of`, `a few`, `2 or 3`. A count in words has two ends.
+import { once } from '../../once.js';
+import { numberWordsTable } from '../../tables/compiled/chemistry/quantity/number-words.js';
 import { exact, type Decimal } from '../exact.js';
 
 /** A number that was said rather than read off: its usual value, and between which it may lie. */
@@ -19,28 +21,23 @@ const signs: Readonly<Record<string, readonly [number, number]>> = {
   '⅛': [1, 8],
 };
 
-/** Words for a number in four languages; the longer first. Few and several: common practice, no source. */
-const numberWords: readonly (readonly [RegExp, number, number, number])[] = [
-  [/^(?:a |one )?half(?: (?:a|an|of an?|of a))?\s/i, 0.5, 0.5, 0.5],
-  [/^(?:a |one )?quarter(?:(?: of)? an?)?\s/i, 0.25, 0.25, 0.25],
-  [/^three[- ]quarters(?: of)?(?: an?)?\s/i, 0.75, 0.75, 0.75],
-  [/^a couple(?: of)?\s/i, 2, 2, 3],
-  [/^(?:a )?few\s/i, 2, 3, 5],
-  [/^several\s/i, 3, 5, 8],
-  [/^(?:a )?dozen\s/i, 12, 12, 12],
-  [/^(?:ein(?:en?|em|er)? halb(?:en?|er|es)?|halb(?:en?|er|es)?|(?:un[ea]? )?demi-?e?|medi[oa])\s/i, 0.5, 0.5, 0.5],
-  [/^(?:ein paar|quelques|unos|unas)\s/i, 2, 3, 5],
-  [/^(?:a|an|one|another|ein(?:en?|em|er)?|un[ae]?)\s/i, 1, 1, 1],
-  [/^(?:two|zwei|deux|dos)\s/i, 2, 2, 2],
-  [/^(?:three|drei|trois|tres)\s/i, 3, 3, 3],
-  [/^(?:four|vier|quatre|cuatro)\s/i, 4, 4, 4],
-  [/^(?:five|fünf|cinq|cinco)\s/i, 5, 5, 5],
-  [/^(?:six|sechs|seis)\s/i, 6, 6, 6],
-  [/^seven\s/i, 7, 7, 7],
-  [/^eight\s/i, 8, 8, 8],
-  [/^nine\s/i, 9, 9, 9],
-  [/^(?:ten|zehn|dix|diez)\s/i, 10, 10, 10],
-];
+/** What the words for a number come to, by each of them. */
+const byWords = once(
+  () =>
+    new Map(
+      numberWordsTable().flatMap(({ words, low, usual, high }) =>
+        words.map((one) => [one, { low: exact(low), usual: exact(usual), high: exact(high) }] as const),
+      ),
+    ),
+);
+
+/** One of the words for a number, the longest first, as a pattern; what ends in an apostrophe or a hyphen is open. */
+export const numberWordPattern = once((): string => {
+  const words = [...byWords().keys()].sort((a, b) => b.length - a.length);
+  return words.map((one) => one.replace(/ /g, String.raw`\s+`)).join('|');
+});
+
+const countInWords = once(() => new RegExp(`^(${numberWordPattern()})(?:\\s+|(?<=['-]))`, 'i'));
 
 const certain = (value: Decimal, length: number): Count => ({ low: value, usual: value, high: value, length });
 
@@ -65,11 +62,9 @@ function fraction(text: string): Count | undefined {
 export function saidCount(text: string): Count | undefined {
   const told = fraction(text);
   if (told) return told;
-  for (const [shape, low, usual, high] of numberWords) {
-    const found = shape.exec(text);
-    if (found) return { low: exact(low), usual: exact(usual), high: exact(high), length: found[0].length };
-  }
-  return undefined;
+  const [found, words = ''] = countInWords().exec(text.replaceAll('’', "'")) ?? [];
+  const count = byWords().get(words.toLowerCase().replace(/\s+/g, ' '));
+  return found === undefined || !count ? undefined : { ...count, length: found.length };
 }
 
 /** Words that say a number is not exact, before it or behind it. */

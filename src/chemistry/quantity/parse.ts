@@ -7,6 +7,7 @@ import { commasRead } from './comma.js';
 import { readRoughly } from './roughly.js';
 import type { Quantity } from './model.js';
 import { numeral } from './numeral.js';
+import { plainSigns } from './signs.js';
 
 const longest = 200;
 
@@ -92,8 +93,14 @@ function withoutBrackets(written: Written): Written {
  */
 export const parseQuantity: (written: string) => Outcome<Quantity> = memoise((written) => written, readAnew, 5000);
 
+const rangeInWords =
+  /^(?:between|from|zwischen|von|entre|de|tra|fra|da|tussen|van)\s+(.*\d.*?)\s+(?:and|to|und|bis|et|à|y|a|e|en|tot)\s+(?=\d)/i;
+
+/** `between 5 and 6 g` as `5 - 6 g`. */
+const withWordsOfRange = (text: string): string => text.replace(rangeInWords, '$1 - ');
+
 function readAnew(written: string): Outcome<Quantity> {
-  const text = written.trim();
+  const text = withWordsOfRange(plainSigns(written.trim()));
   const offset = written.length - written.trimStart().length;
   const last = written.length + 1;
   const whole: Written = { whole: text, text, column: (at) => Math.min(last, offset + at + 1) };

@@ -1,5 +1,5 @@
 // What the table of units holds, column by column.
-import { decimal, list, oneOf, optional, source, table, text } from '../../tables/cells.js';
+import { decimal, filledList, list, oneOf, optional, source, table, text } from '../../tables/cells.js';
 
 export const units = table({
   unit: text,
@@ -28,3 +28,6 @@ export const units = table({
   zero_at: optional(decimal),
   source,
 });
+
+/** Words for how many, before a unit or a measure, in six languages; a count in words has two ends. */
+export const numberWords = table({ words: filledList('|', text), low: decimal, usual: decimal, high: decimal, source });

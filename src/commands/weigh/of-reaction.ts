@@ -85,7 +85,9 @@ interface LineRead {
 
 /** What a formula leaves open, or could mean besides; what was misspelt is among the assumptions. */
 const openIn = (formula: Formula | undefined): readonly string[] =>
-  (formula?.doubts ?? []).filter(({ code }) => code !== 'zero-for-oxygen' && code !== 'lost-dot').map(({ message }) => message);
+  (formula?.doubts ?? [])
+    .filter(({ code }) => code !== 'zero-for-oxygen' && code !== 'lost-dot')
+    .map(({ message }) => message);
 
 /** One reagent of a reaction as a line of the list, with what had to be assumed of it. */
 function lineOf(

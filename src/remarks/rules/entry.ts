@@ -50,15 +50,24 @@ export const entryRules = {
     fires: 'date: 2962-03-14\nstatus: finished',
     silent: 'date: 2026-03-14\nstatus: finished',
   }),
-  'amount-not-read': rule<{ key: string; written: string; example: string; unit: string; nearest?: string }>({
-    when: 'An amount, a time or a heat begins with a number, and no figure can be taken from it.',
+  'amount-not-read': rule<{
+    key: string;
+    written: string;
+    example: string;
+    unit: string;
+    nearest?: string;
+    weighedWith?: string;
+  }>({
+    when: 'An amount, a time or a heat is written with a number, and no figure can be taken from it.',
     severity: 'warning',
     found: ({ key, written }) =>
       isBare(written)
         ? `\`${key}\` is '${written}', without a unit: how much that is cannot be told, so nothing is reckoned.`
         : `\`${key}\` is '${written}', of which no figure can be read: it stands as words, and counts as unknown.`,
     advice: 'Write a number and its unit, or leave it in words.',
-    cure: ({ written, nearest, example, unit }) => {
+    cure: ({ written, nearest, example, unit, weighedWith }) => {
+      if (weighedWith !== undefined)
+        return `Weigh the ${weighedWith} alone too, and write both: dried: [{ dish: …, with-product: … }].`;
       if (isBare(written)) return `Write the unit: ${written} ${unit}`;
       return nearest === undefined
         ? `Write it like ${example}, or leave it in words.`

@@ -85,7 +85,8 @@ export const treatmentRules = {
     when: 'A dish with the product weighs less than the dish by itself.',
     severity: 'warning',
     found: ({ sample, dish, full }) =>
-      `Sample ${sample}: the dish with the product, ${full}, weighs less than the dish, ${dish}; its drying is not reckoned.`,
+      `Sample ${sample}: the dish with the product, ${full}, weighs less than the dish, ${dish}; its drying is not ` +
+      'reckoned.',
     advice: 'Exchange the two, if they were swapped.',
     cure: ({ full }) =>
       'Exchange the two, if they were swapped; if the dish was taken off already (on the balance, or in your head), ' +

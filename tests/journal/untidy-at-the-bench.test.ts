@@ -1,0 +1,197 @@
+// Amounts, weighings, keys and dates as a tired hand writes them: read as what they can only mean, or asked about with
+// a place and a cure.
+import { describe, expect, it } from 'vitest';
+import { readEntry } from '../../src/journal/index.js';
+import { netMeant } from '../../src/journal/net-weight.js';
+import { parseQuantity } from '../../src/chemistry/index.js';
+import { readAmountWords } from '../../src/reagents/index.js';
+
+const read = (lines: string) =>
+  readEntry(
+    'entries/001-x.md',
+    `---\nnumber: 1\ntitle: T\ndate: 2026-03-14\nstatus: finished\n${lines}\n---\nWords.\n`,
+  );
+const rulesOf = (lines: string) => read(lines).remarks.map(({ ruleId }) => ruleId);
+
+describe('signs that look like others', () => {
+  it.each([
+    ['7·49 g', 7.49],
+    ['5\u202f722\u00a0mg', 5.722],
+    ['8.0×10⁻¹ g', 0.8],
+    ['8.0·10^-1 g', 0.8],
+    ['2\u200b00 g', 200],
+    ['\uff11.\uff19\uff18 g', 1.98],
+    ['5\u20116 g', 5.5],
+    ['1\u20442 kg', 500],
+    ['\ufeff3 g', 3],
+    ['2.5\u00ad0 g', 2.5],
+  ])('%s', (written, grams) => {
+    const quantity = parseQuantity(written);
+    expect(quantity.ok && quantity.value.base.toNumber()).toBe(grams);
+  });
+  it.each(['\u22125 ℃', '\u22125 °C', '-5 ℃'])('%s is five below', (written) =>
+    expect(rulesOf(`heating: [{ of: mixture, to: ${written} }]`)).toEqual([]),
+  );
+  it.each(['2026\u201102\u201119', '2026\u201002\u201019', '19\u00b702\u00b72026', '2026\u221202\u221219'])(
+    '%s',
+    (date) => {
+      const { entry } = readEntry('1.md', `---\nnumber: 1\ntitle: T\ndate: ${date}\nstatus: planned\n---\n`);
+      expect(entry?.date).toBe('2026-02-19');
+    },
+  );
+});
+
+describe('how many, in words', () => {
+  it.each([
+    ['four and a half grammes', 4.5],
+    ['twelve and a half grams', 12.5],
+    ['between 5 and 6 g', 5.5],
+    ['from 5 to 6 g', 5.5],
+    ['zwischen 5 und 6 g', 5.5],
+    ['entre 5 et 6 g', 5.5],
+    ['anderthalb Gramm', 1.5],
+    ['fifty grams', 50],
+    ['un quart de kilo', 250],
+    ['trois quarts de kilo', 750],
+    ['zweieinhalb Kilo', 2500],
+    ['un demi-kilo', 500],
+    ['fünfzig Gramm', 50],
+    ['due grammi', 2],
+  ])('%s', (written, grams) => {
+    const amount = readAmountWords(written);
+    expect(amount.kind === 'measured' && amount.quantity.base.toNumber()).toBe(grams);
+  });
+  it.each([
+    ['une cuillère à soupe rase', 15],
+    ['2 cuillères à café rases', 10],
+    ['deux cuillères à soupe bien pleines', 30],
+    ['zweieinhalb gehäufte Teelöffel', 25],
+    ['1⁄2 cup', 120],
+  ])('%s', (written, mL) => {
+    const amount = readAmountWords(written);
+    expect(amount.kind === 'rough' && amount.usual.toNumber()).toBe(mL);
+  });
+});
+
+describe('a figure among words of which nothing is known is not passed over', () => {
+  it.each(['> 3 g', 'max. 100 mL', 'more than 3 g', 'up to 5 mL', 'well over 12 g I think', 'under 2 g', '<0.1 g'])(
+    '%s',
+    (amount) => expect(rulesOf(`reagents: [{ reagent: soda, amount: "${amount}" }]`)).toContain('amount-not-read'),
+  );
+  it.each(['some', 'a pinch', 'the rest', 'to pH 8', 'enough for 3 g', 'a jam jar full'])(
+    '%s is told in words',
+    (amount) => expect(rulesOf(`reagents: [{ reagent: soda, amount: "${amount}" }]`)).not.toContain('amount-not-read'),
+  );
+});
+
+describe('what came out, weighed with something', () => {
+  it.each([
+    ['3.02 g - 0.95 g paper', '2.07 g'],
+    ['4.23 g less the paper, 0.91 g', undefined],
+    ['4.23 g less 0.91 g for the paper', '3.32 g'],
+    ['paper + product 2.98 g, paper 0.96 g', '2.02 g'],
+    ['24.62 g with dish (dish 20.10 g)', '4.52 g'],
+    ['45.31 g with jar, jar alone 43.2 g', '2.1 g'],
+    ['gross 4.23 g, tare 0.91 g', '3.32 g'],
+    ['brutto 4.23 g, Tara 0.91 g', '3.32 g'],
+    ['24.62 g mit Schale, Schale leer 20.10 g', '4.52 g'],
+    ['dish and powder 24.62 g; empty dish 20.10 g', '4.52 g'],
+    ['2.98 g minus filter paper 0.96 g', '2.02 g'],
+    ['2.98 g avec papier, papier seul 0.96 g', '2.02 g'],
+    ['1.98 g, 0.02 g stuck to the paper', undefined],
+    ['1.98 g in two lots, 0.90 g and 1.08 g', undefined],
+    ['4.1-3.8 g', undefined],
+    ['0.95 g - 3.02 g paper', undefined],
+  ])('%s', (written, net) => expect(netMeant(written)).toBe(net));
+  it.each([
+    '45.31 g with jar',
+    '4.01g (still on paper)',
+    '45.31 g incl. the dish',
+    '12 g gross',
+    '4.2 g in filter paper',
+  ])('%s is asked about, with both weighings', (obtained) => {
+    const { remarks } = read(`samples: [{ sample: A, obtained: "${obtained}" }]`);
+    expect(remarks.find(({ ruleId }) => ruleId === 'amount-not-read')?.note).toContain('with-product');
+  });
+});
+
+describe('letters and apostrophes among digits', () => {
+  it.each(['0.25l', '250ml', '0.25L', '30cc', '2l'])('%s has a unit close to it', (amount) =>
+    expect(rulesOf(`reagents: [{ reagent: water, amount: ${amount} }]`)).toEqual([]),
+  );
+  it.each(['O.5 L', 'l.65 g', '1O mL', '2.OO mol', '1S0 mL'])('%s has a letter among its digits', (amount) =>
+    expect(rulesOf(`reagents: [{ reagent: water, amount: ${amount} }]`)).toContain('quantity'),
+  );
+  it.each([
+    ["1'420 mg", '1420 mg'],
+    ['1’420 mg', '1420 mg'],
+    ["12'000 mg", '12000 mg'],
+    ['1.000.000 mg', '1000000 mg'],
+  ])('%s', (amount, meant) =>
+    expect(read(`reagents: [{ reagent: soda, amount: "${amount}" }]`).entry?.reagents[0]?.amount).toBe(meant),
+  );
+});
+
+describe('heats and times', () => {
+  it.each([
+    ['1400F', '1400 °F'],
+    ['225 F', '225 °F'],
+    ['225 deg. F', '225 °F'],
+    ['60C', '60 °C'],
+    ['60 c', '60 °C'],
+  ])('%s', (to, meant) => expect(read(`heating: [{ of: product, to: ${to} }]`).entry?.heating[0]?.to).toBe(meant));
+  it.each([
+    ['1h30', '90 min'],
+    ['1h30min', '90 min'],
+    ['"1:30"', '90 min'],
+    ['1 h 30 min', '90 min'],
+    ['2 Std. 15', '135 min'],
+  ])('%s', (time, meant) =>
+    expect(read(`heating: [{ of: product, to: 60 °C, for: ${time} }]`).entry?.heating[0]?.for).toBe(meant),
+  );
+});
+
+describe('full stops beside decimal commas', () => {
+  const beside = (amount: string): readonly string[] =>
+    rulesOf(`reagents: [{ reagent: soda, amount: "13,90 g" }, { reagent: water, amount: ${amount} }]`);
+  it.each(['1.000 ml', '6.500 mg', '1.250 g', '12.500 mg', '1.000 mL'])('%s is asked about', (amount) =>
+    expect(beside(amount)).toContain('points-or-thousands'),
+  );
+  it.each(['0.500 g', '1000 ml', '"1.250,0 mL"', '5.31 g', '2.0000 g', '10.5 mL'])('%s is not', (amount) =>
+    expect(beside(amount)).not.toContain('points-or-thousands'),
+  );
+  it('asks nothing where no number has a decimal comma, and reckons nothing of what it asks about', () => {
+    expect(rulesOf('reagents: [{ reagent: water, amount: 1.000 mL }]')).not.toContain('points-or-thousands');
+    const { entry } = read('reagents: [{ reagent: soda, amount: "13,90 g" }, { reagent: water, amount: 1.000 ml }]');
+    expect(entry?.reagents[1]?.amount).toBeUndefined();
+    expect(entry?.leftOut).toEqual([{ path: ['reagents', 1, 'amount'], value: '1.000 ml' }]);
+  });
+});
+
+describe('keys of a reagent in another spelling', () => {
+  it.each([
+    '{ reagant: soda, ammount: 5.3 g }',
+    '{ Reagent: soda, Amount: 5.3 g }',
+    '{ reagenz: soda, menge: 5.3 g }',
+    '{ réactif: soda, quantité: 5.3 g }',
+    '{ reagent: soda, weight: 5.3 g }',
+    '{ chemical: soda, mass: 5.3 g }',
+    '{ reagnet: soda, amuont: 5.3 g }',
+    '{ reactivo: soda, cantidad: 5.3 g }',
+    '{ stoff: soda, masse: 5.3 g }',
+    '{ Reagents: soda, amounts: 5.3 g }',
+  ])('%s', (use) => {
+    const { entry } = read(`reagents:\n  - ${use}`);
+    expect(entry?.reagents).toEqual([expect.objectContaining({ reagent: 'soda', amount: '5.3 g' })]);
+  });
+  it('names with their amounts are still that', () =>
+    expect(read('reagents:\n  - { alum: 10 g, chalk: 5 g }').entry?.reagents).toHaveLength(2));
+  it.each(['Probe', 'échantillon', 'muestra', 'smaple', 'Sample', 'monster'])(
+    'a sample that is named by `%s` does not lack its id',
+    (key) => {
+      const { entry, remarks } = read(`samples:\n  - { ${key}: B, obtained: 2 g }`);
+      expect(entry?.samples[0]?.sample).toBe('B');
+      expect(remarks.map(({ ruleId }) => ruleId)).not.toContain('sample-without-id');
+    },
+  );
+});
