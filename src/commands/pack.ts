@@ -76,6 +76,9 @@ Exit codes: 0 packed, 1 not packed, 2 wrong use.`,
         message: `${shownPath(file)} is no zip file, and is left as it is.`,
         cure: 'Name another file with --to.',
       });
+    const [ending] = /\.[a-z][a-z0-9]*$/i.exec(to ?? '') ?? [];
+    if (ending !== undefined && ending.toLowerCase() !== '.zip')
+      throw new WrongUse(`pack writes a zip file: masstone pack --to ${to!.slice(0, -ending.length)}.zip`);
     const model = await openedFor(journal, json, streams);
     if (!model) return 1;
     const { packOf } = await import('../site/packing/pack.js');

@@ -4,6 +4,7 @@ import type { Remark } from '../remarks/remark.js';
 import { rejoined } from './braces.js';
 import { checkAsFar, withoutEmpty, type LeftOut, type StandIns } from './check.js';
 import { straightened } from './curly-quotes.js';
+import { differInSeveral } from './differ-in-several.js';
 import { statusesWithReason, type Entry } from './entry.js';
 import { nearest } from './nearest.js';
 import { namedPhotographs, photographsOf } from './photographs.js';
@@ -42,6 +43,22 @@ const standInsFor = (file: string): StandIns => ({
 });
 
 const secondColon = /^(\s*(?:- +)*[\p{L}\p{N}][\p{L}\p{N} _-]*:[ \t]+)([^\s"'[{|>&*!#@`%].*\S)[ \t]*\r?$/u;
+
+/** `title: Batch #2 of the bismuth yellow`: a text that goes on behind a sign which begins a comment. */
+const cutText =
+  /^(\s*(?:- +)*(?:([\p{L}][\p{L}\p{N} _-]*):[ \t]+)?)([^\s"'[{|>&*!#@`%-][^"'{}[\]]*?)[ \t]#(?=[^\s#])(.*\S)\s*$/u;
+/** Keys behind which nobody says more than a word or a figure, so that what follows is a comment. */
+const oneWordKeys: ReadonlySet<string | undefined> = new Set(['number', 'date', 'status', 'sample', 'lot', 'family']);
+
+function findCutTexts({ matter, matterLine }: Split, file: string, findings: Findings): void {
+  if (!/[ \t]#[^\s#]/.test(matter)) return;
+  for (const [at, line] of matter.split('\n').entries()) {
+    const [, before = '', key, text = '', lost = ''] = cutText.exec(line) ?? [];
+    if (text === '' || oneWordKeys.has(key)) continue;
+    const whole = `${before.trim()} ${JSON.stringify(`${text} #${lost}`)}`.trim();
+    findings.add('text-cut-by-comment', { file, line: at + matterLine, column: 1 }, { text, lost: `#${lost}`, whole });
+  }
+}
 
 /** Front matter with straight quotes around its values, where curly ones stand there; what was found is said. */
 function withStraightQuotes(file: string, parts: Split, findings: Findings): Split {
@@ -102,6 +119,7 @@ export function readEntry(file: string, text: string): EntryReading {
     takeYamlFaults(file, yaml.faults, matterLine, findings);
     return { ...inPartOf(file, read), remarks: remarksFrom(findings.all) };
   }
+  findCutTexts(read, file, findings);
   const whole = rejoined(entrySchema, yaml.value ?? {}, matter, ({ path, ...facts }) => {
     findings.add('comma-in-braces', { key: path }, { ...facts, actual: facts.left, expected: [facts.whole] });
   });
@@ -219,6 +237,11 @@ const namesOfUses = (uses: readonly Use[]): string[] => uses.flatMap((use) => na
 /** Looks for what needs no more than the entry itself. */
 function findWithin(entry: Entry, findings: Findings): void {
   findTwins(entry, findings);
+  const several = differInSeveral(entry);
+  if (several) {
+    const at = entry.samples.findIndex(({ sample }) => sample === several.other);
+    findings.add('differ-in-several', ['samples', at, 'differs'], { ...several, answered: entry.answer !== undefined });
+  }
   const used = new Set(namesOfUses(entry.reagents));
   for (const [index, { of }] of entry.heating.entries()) findHeating(of, ['heating', index, 'of'], used, findings);
   for (const index of entry.samples.keys()) findInSample(entry, index, used, findings);

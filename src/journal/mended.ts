@@ -462,6 +462,16 @@ function ofTexts(value: unknown, path: Path, subject: string): Mending[] {
   return [{ path, mend: set(sentences.join(' ')), found: found('read-as', facts) }];
 }
 
+/** `differs: { temperature: 20 °C, addition: fast }`: its keys and what they say, as words. */
+function ofKeysAsWords(value: unknown, path: Path, subject: string): Mending[] {
+  if (!isKeys(value) || path.at(-1) !== 'differs') return [];
+  const pairs = Object.entries(value);
+  if (pairs.length === 0 || pairs.some(([, told]) => typeof told !== 'string')) return [];
+  const meant = pairs.map(([key, told]) => `${key} ${String(told)}`).join(', ');
+  const facts = { subject, written: 'keys of its own', meant: `'${meant}'`, actual: 'keys of its own' };
+  return [{ path, mend: set(meant), found: found('read-as', facts) }];
+}
+
 /** `malachite, Cu2CO3(OH)2`: a name with its formula behind it. */
 function ofPigment(value: string, path: Path, subject: string): Mending[] {
   if (/^[A-Z(]\S*\d\S*$/.test(value) && isFormula(value) && namesTwo.test(value))
@@ -499,7 +509,8 @@ function ofType(data: unknown, expected: string, path: Path, subject: string): M
   const value = valueAt(data, path);
   const list = path.findLast((step) => typeof step === 'string');
   if (value === undefined) return ofMissing(data, path);
-  if (expected === 'string') return [...ofColonInItem(value, path), ...ofTexts(value, path, subject)];
+  if (expected === 'string')
+    return [...ofColonInItem(value, path), ...ofTexts(value, path, subject), ...ofKeysAsWords(value, path, subject)];
   if (expected === 'array' && list === 'samples' && isKeys(value) && Object.keys(value).every(isBareId))
     return [{ path, mend: set(Object.entries(value).map(([id, told]) => ({ [id]: told }))) }];
   if (expected === 'array')

@@ -70,13 +70,13 @@ const lotOf = (use: Use, { shelf }: Pick<Catalogue, 'shelf'>): string | undefine
 export const lotsNamed = (entry: Entry, shelf: Shelf): readonly string[] =>
   usesOf(entry).flatMap(({ use }) => lotOf(use, { shelf }) ?? []);
 
-/** A reagent on the shelf that goes by this name. */
-function reagentNamed(
+/** The reagents on the shelf that go by this name. */
+function reagentsNamed(
   name: string,
   { shelf, reagentIds }: Pick<Catalogue, 'shelf' | 'reagentIds'>,
-): string | undefined {
+): readonly string[] {
   const plain = name.toLowerCase();
-  return reagentIds.find((id) => {
+  return reagentIds.filter((id) => {
     const { name: own, 'also-called': others = [] } = shelf.reagents.get(id)!;
     return [own, ...others].some((one) => one.toLowerCase() === plain);
   });
@@ -91,7 +91,7 @@ const slug = (name: string): string =>
 /** The jar that a reagent named otherwise than by its id can only mean: `washing soda`, or its name on the shelf. */
 function jarMeant(id: string, catalogue: Pick<Catalogue, 'shelf' | 'reagentIds'>): string | undefined {
   if (catalogue.shelf.reagents.has(id)) return undefined;
-  return catalogue.shelf.reagents.has(slug(id)) ? slug(id) : reagentNamed(id, catalogue);
+  return catalogue.shelf.reagents.has(slug(id)) ? slug(id) : reagentsNamed(id, catalogue)[0];
 }
 
 /** An entry with the jars that it names otherwise than by their ids; the same where it names none so. */
@@ -121,7 +121,9 @@ function findReagent({ reagent: id }: Use, path: Path, catalogue: Catalogue, fin
   const near = meant ?? misspelt(id, catalogue.reagentIds);
   if (near === undefined && plainWater.test(id.trim())) return;
   const expected = near === undefined ? {} : { expected: [near] };
-  const facts = { id, near, of: meant === undefined ? 'use' : 'jar-by-name', actual: id, ...expected } as const;
+  const others = meant === undefined ? [] : reagentsNamed(id, catalogue).filter((one) => one !== meant);
+  const of = meant === undefined ? 'use' : 'jar-by-name';
+  const facts = { id, near, of, ...(others.length > 0 && { others }), actual: id, ...expected } as const;
   findings.add('unknown-reagent', [...path, 'reagent'], facts);
 }
 

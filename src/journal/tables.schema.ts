@@ -33,3 +33,9 @@ export const otherWords = table({
 
 /** What a product is weighed in or on, and what that is called when it is taken off, in five languages. */
 export const tareWords = table({ word: text, basis: text });
+
+/** What the row of a spreadsheet that adds up is called, as headings are compared. */
+export const totalWords = table({ word: text, basis: text });
+
+/** Words in which samples tell what they differ in, and what kind of thing that is; `cold*` stands for longer words. */
+export const differsWords = table({ word: text, kind: text, basis: text });

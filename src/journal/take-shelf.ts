@@ -5,6 +5,8 @@ import { slug } from 'github-slugger';
 import { stringify } from 'yaml';
 import { bad, good, type Outcome } from '../outcome.js';
 import { shelfHeadingsTable, type ShelfHeadingsRow } from '../tables/compiled/journal/shelf-headings.js';
+import { once } from '../once.js';
+import { totalWordsTable } from '../tables/compiled/journal/total-words.js';
 import type { Shelf } from './entry.js';
 import { meantBy, refusal } from './check.js';
 import { shelfReagentSchema } from './schema.js';
@@ -44,7 +46,16 @@ export interface ShelfTaken {
 }
 
 const mostRows = 5000;
-const delimiters = [',', ';', '\t'] as const;
+const delimiters = [',', ';', '\t', '|'] as const;
+
+/** A table of Markdown as lines of cells between bars: without the outer bars, and the line below its head. */
+const withoutBars = (text: string): string =>
+  /^\s*\|.*\|\s*$/m.test(text)
+    ? text
+        .split(/\r?\n/)
+        .map((line) => (/^[\s|:-]+$/.test(line) ? '' : line.trim().replace(/^\||\|$/g, '')))
+        .join('\n')
+    : text;
 
 /** The mark between cells: the one that parts the heading line into most. */
 function delimiterOf(text: string): string {
@@ -57,7 +68,8 @@ interface Line {
   readonly line: number;
 }
 
-function linesOf(text: string): Outcome<readonly Line[]> {
+function linesOf(written: string): Outcome<readonly Line[]> {
+  const text = withoutBars(written);
   try {
     const rows = parse(text, {
       delimiter: delimiterOf(text),
@@ -215,6 +227,7 @@ function alreadyThere(row: Row, shelf: Shelf): string | undefined {
   return [...shelf.reagents].find(
     ([key, reagent]) =>
       same(key, id) ||
+      (id === undefined && same(key, name)) ||
       (same(reagent.cas, cas) && (reagent.strength ?? '') === (strength ?? '')) ||
       [reagent.name, ...(reagent['also-called'] ?? [])].some((one) => same(one, name)),
   )?.[0];
@@ -261,6 +274,13 @@ export function takeShelf(text: string, shelf: Shelf, currency?: string): Outcom
   );
 }
 
+/** The row in which a spreadsheet adds up: it says neither what a thing is made of nor how strong it is. */
+const isTotal = (name: string, { values }: Row): boolean =>
+  totals().has(plain(name)) &&
+  !(['formula', 'cas', 'strength', 'purity', 'density'] as const).some((key) => values.has(key));
+
+const totals = once(() => new Set(totalWordsTable().map(({ word }) => word)));
+
 function reagentsOf(
   rows: readonly Row[],
   columns: readonly ColumnTaken[],
@@ -275,6 +295,10 @@ function reagentsOf(
     if (row.values.size === 0) continue;
     if (name === undefined) {
       notes.push({ line: row.line, message: 'A row without a name is left out.' });
+      continue;
+    }
+    if (isTotal(name, row)) {
+      notes.push({ line: row.line, message: `'${name}' is the sum of the list, and is left out.` });
       continue;
     }
     const { fields, notes: more } = fieldsOf(row, currency);

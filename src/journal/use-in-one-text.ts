@@ -48,8 +48,30 @@ function withAllWords(text: string, plain: string, amount: string | undefined): 
   return bare === '' || name === plain ? { reagent: text } : { reagent: bare, amount };
 }
 
+/** Rows of a table, without its head and the line below it, or the lines of a text. */
+function linesIn(text: string): readonly string[] {
+  const lines = text.split(/\r?\n/).map((line) => line.trim());
+  const under = lines.findIndex((line) => /^\|?\s*:?-{2,}:?\s*(?:\|\s*:?-{2,}:?\s*)*\|?$/.test(line));
+  const cells = (line: string): string =>
+    line.startsWith('|') || under >= 0
+      ? line
+          .split('|')
+          .map((cell) => cell.trim())
+          .filter((cell) => cell !== '')
+          .join(' ')
+      : line.replace(/^(?:[-*•]|\d+[.)])\s+/, '');
+  return lines
+    .slice(under + 1)
+    .map(cells)
+    .filter((line) => line !== '');
+}
+
 /** Several things in one text, each with an amount of its own: `lead nitrate 10 g, potassium chromate 6 g`. */
 export function usesInOneText(text: string): readonly UseWritten[] {
+  if (/\n\s*\S/.test(text)) {
+    const each = linesIn(text).map(useInOneText);
+    return each.length > 0 && each.every((use): use is UseWritten => use !== undefined) ? each : [];
+  }
   const one = useInOneText(text);
   if (one && !/;\s/.test(text)) return [one];
   const parts = text.split(/\s*(?:;|,(?!\d)|\s\+\s|\band\b|\bund\b|\bet\b)\s*/u).filter((part) => part !== '');

@@ -136,9 +136,26 @@ function jarsAsFar(
   });
 }
 
+/** Headings of a list as a spreadsheet saves it. */
+const headsOfList = /^(?=.*(?:^|[,;\t])\s*"?(?:name|formula|formel|bezeichnung|nom|nombre|nome)\b).*[,;\t]/i;
+
+/** The first line of a table that stands where keys should: `| name | formula |`, `name,formula,purity`. */
+function tableLine(text: string): { readonly line: number; readonly text: string } | undefined {
+  const lines = text.split(/\r?\n/);
+  const line = lines.findIndex((one) => one.trim() !== '' && !one.trim().startsWith('#'));
+  const first = lines[line]?.trim() ?? '';
+  const isTable = /^\|.+\|/.test(first) || (headsOfList.test(first) && !/[:{[]/.test(first));
+  return isTable ? { line: line + 1, text: first.slice(0, longestId) } : undefined;
+}
+
 /** Reads the text of shelf.yaml: reagents by id; those with errors as far as they could be understood. */
 export function readShelf(file: string, text: string): { readonly shelf: Shelf; readonly remarks: Remark[] } {
   const findings = new Findings();
+  const table = tableLine(text);
+  if (table) {
+    findings.add('shelf-as-table', { file, line: table.line, column: 1 }, { line: table.text, actual: table.text });
+    return { shelf: { file, text, reagents: new Map() }, remarks: remarksIn(file, text, findings) };
+  }
   const { data, onForm } = dataOf(shelfSchema, file, text, findings);
   const [listed] = Array.isArray(data) ? Object.keys(byId(data)) : [];
   if (listed !== undefined) onForm.add('shelf-as-list', [], { first: listed });

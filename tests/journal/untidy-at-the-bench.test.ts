@@ -195,3 +195,75 @@ describe('keys of a reagent in another spelling', () => {
     },
   );
 });
+
+describe('a text that a # cuts short', () => {
+  it.each([
+    'question: Is batch #2 bluer?',
+    'samples:\n  - sample: A\n    differs: from jar #3',
+    'reagents:\n  - reagent: alum\n    note: lot #44 of last year',
+    'steps:\n  - filtered, cake #1 put by',
+    'answer: Yes, see #14',
+    'waste: into can #2, labelled',
+    'abandoned: too dull, try pigment #5\nquestion: x',
+    'incidents:\n  - what: jar #2 broke',
+    'ideas:\n  - repeat with recipe #7',
+    'samples:\n  - sample: A\n    looks: like swatch #12',
+  ])('%s', (lines) => expect(rulesOf(lines)).toContain('text-cut-by-comment'));
+  it.each([
+    'question: Is it bluer? # ask again',
+    'question: "Is batch #2 bluer?"',
+    'samples:\n  - sample: A    #the cold one',
+    '#question: none',
+    'samples:\n  - { sample: A, obtained: 1.98 g }   # 2',
+    'samples: [{ sample: A, colour: "#2a7f62" }]',
+  ])('%s is no such thing', (lines) => expect(rulesOf(lines)).not.toContain('text-cut-by-comment'));
+});
+
+describe('samples that differ in several things at once', () => {
+  const between = (...differs: readonly string[]): readonly string[] =>
+    rulesOf(`samples:\n${differs.map((one, at) => `  - { sample: ${'ABCD'[at]}, differs: "${one}" }`).join('\n')}`);
+  it.each([
+    [['20 °C, slow addition', 'ice bath, all at once']],
+    [['cold and dilute', 'hot and concentrated']],
+    [['iron first, stirred', 'iron last into the prussiate, unstirred']],
+    [['60 °C; fast', 'room temperature; dropwise']],
+    [['kalt, langsam', 'heiß, schnell']],
+    [['à froid, lentement', 'à chaud, rapidement']],
+    [['pH 6, washed', 'pH 9, unwashed']],
+    [['twice the soda, overnight', 'as before']],
+    [['5 °C', 'double the soda and boiling']],
+    [['ice bath, stirred hard', '80 °C']],
+  ])('%s', (differs) => expect(between(...differs)).toContain('differ-in-several'));
+  it.each([
+    [['5 °C, ice bath', '60 °C']],
+    [['20 °C, slow addition', '5 °C, slow addition']],
+    [['400 °C for 1 h', '600 °C for 1 h']],
+    [['borax as flux', 'soda as flux']],
+    [['cold, slow', 'cold, fast', 'hot, fast', 'hot, slow']],
+    [['washed', 'unwashed']],
+    [['cold liquors', 'both liquors at 85 °C']],
+    [['iron dripped into prussiate', 'prussiate dripped into iron']],
+  ])('%s is one thing at a time', (differs) => expect(between(...differs)).not.toContain('differ-in-several'));
+  it('reads keys where words should stand', () =>
+    expect(
+      read('samples: [{ sample: A, differs: { temperature: 20 °C, addition: fast } }]').entry?.samples[0]?.differs,
+    ).toBe('temperature 20 °C, addition fast'));
+});
+
+describe('tables pasted from elsewhere', () => {
+  const reagents = (text: string) =>
+    read(`reagents: |\n${text.replace(/^/gm, '  ')}`).entry?.reagents.map(({ reagent, amount }) => [reagent, amount]);
+  const both = [
+    ['barium chloride dihydrate', '12.21 g'],
+    ['sodium sulfate', '7.10 g'],
+  ];
+  it.each([
+    '| what | how much |\n|------|------|\n| barium chloride dihydrate | 12.21 g |\n| sodium sulfate | 7.10 g |',
+    'what | how much\n--- | ---\nbarium chloride dihydrate | 12.21 g\nsodium sulfate | 7.10 g',
+    '| what | how much |\n|:---|---:|\n| barium chloride dihydrate | 12.21 g |\n| sodium sulfate | 7.10 g |',
+    '- barium chloride dihydrate 12.21 g\n- sodium sulfate 7.10 g',
+    'barium chloride dihydrate 12.21 g\nsodium sulfate 7.10 g',
+    '1. barium chloride dihydrate 12.21 g\n2. sodium sulfate 7.10 g',
+    '* 12.21 g barium chloride dihydrate\n* 7.10 g sodium sulfate',
+  ])('%s', (text) => expect(reagents(text)).toEqual(both));
+});

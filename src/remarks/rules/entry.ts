@@ -20,6 +20,15 @@ export const entryRules = {
     fires: 'question: Green: why?',
     silent: 'question: "Green: why?"',
   }),
+  'text-cut-by-comment': rule<{ text: string; lost: string; whole: string }>({
+    when: 'A text without quotes goes on behind a # that begins a comment.',
+    severity: 'warning',
+    found: ({ text, lost }) => `Only '${text}' is read of this text: what begins at ${lost.slice(0, 20)} is a comment.`,
+    advice: 'Put the text in quotes.',
+    cure: ({ whole }) => `If it belongs to the text, put it in quotes: ${whole}`,
+    fires: 'question: Is batch #2 bluer?',
+    silent: 'question: Is it bluer? # ask again',
+  }),
   'reagents-in-body': rule<{ first: string; count: number }>({
     when: 'The write-up lists reagents with their amounts, and the front matter names none.',
     severity: 'error',
@@ -86,6 +95,16 @@ export const entryRules = {
       `Write ${whole}, if thousands are meant; if not, write the decimals of all numbers here with a full stop.`,
     fires: 'reagents: [{ reagent: blue-vitriol, amount: "5,30 g" }, { reagent: water, amount: 1.000 mL }]',
     silent: 'reagents: [{ reagent: blue-vitriol, amount: "5,30 g" }, { reagent: water, amount: 1000 mL }]',
+  }),
+  'differ-in-several': rule<{ one: string; other: string; kinds: readonly string[]; answered: boolean }>({
+    when: 'Two samples differ in several things at once, and no others lie between them.',
+    severity: { among: ['warning', 'note'], of: ({ answered }) => (answered ? 'warning' : 'note') },
+    found: ({ one, other, kinds }) =>
+      `Samples ${one} and ${other} differ in ${kinds.length} things (${kinds.join(', ')}): which of them made the ` +
+      'difference cannot be told.',
+    advice: 'Make a sample that differs in one of them alone, or say in the answer that they were not told apart.',
+    fires: 'samples: [{ sample: A, differs: "20 °C, slow addition" }, { sample: B, differs: "ice bath, all at once" }]',
+    silent: 'samples: [{ sample: A, differs: "20 °C, slow addition" }, { sample: B, differs: "5 °C, slow addition" }]',
   }),
   'duplicate-sample': rule<{ sample: string; before: string }>({
     when: 'Two samples of an entry have the same id, or ids that differ only in capitals.',

@@ -46,23 +46,28 @@ export const referenceRules = {
     near?: string;
     /** What names it. */
     of: 'use' | 'jar-by-name' | 'incident' | 'reference';
+    /** Further jars of the same name. */
+    others?: readonly string[];
   }>({
     when: 'A reagent is named that is not on the shelf.',
     severity: {
-      among: ['error', 'note'],
-      of: ({ near, of }) => {
-        if (of === 'jar-by-name') return 'note';
+      among: ['error', 'warning', 'note'],
+      of: ({ near, of, others }) => {
+        if (of === 'jar-by-name') return others === undefined ? 'note' : 'warning';
         return of === 'use' && near === undefined ? 'note' : 'error';
       },
     },
-    found: ({ id, near, of }) => {
+    found: ({ id, near, of, others }) => {
+      if (others !== undefined)
+        return `Several jars are called '${id}'; it is read as ${near}, and may be ${others.join(' or ')}.`;
       if (of === 'jar-by-name') return `'${id}' is read as ${near}, which is on the shelf.`;
       return of === 'use' && near === undefined
         ? `'${id}' is not on the shelf, and is taken for what it is called.`
         : `'${id}' is not on the shelf.`;
     },
     advice: 'Add it to shelf.yaml, or describe it here: { name: …, formula: … }.',
-    cure: ({ near, of }) => {
+    cure: ({ near, of, others }) => {
+      if (others !== undefined) return `Write the id of the jar that was used: ${[near, ...others].join(' or ')}.`;
       if (of === 'jar-by-name') return `Write ${near}.`;
       if (near !== undefined) return `Did you mean ${near}?`;
       if (of === 'incident') return 'Write the id of a reagent on the shelf.';

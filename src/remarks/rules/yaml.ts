@@ -131,6 +131,16 @@ export const yamlRules = {
     fires: 'question:',
     silent: 'question: Is it bluer?',
   }),
+  'shelf-as-table': rule<{ line: string }>({
+    when: 'The shelf is a table, where each jar stands under its id.',
+    severity: 'error',
+    found: () => 'The shelf is a table, which YAML does not read: none of its jars is known.',
+    advice:
+      'Move the table into a file of its own, list.csv, leave shelf.yaml empty, and take it in: ' +
+      'masstone take list.csv --write',
+    fires: { matter: '', files: { 'shelf.yaml': '| name | formula |\n|---|---|\n| blue vitriol | CuSO4·5H2O |\n' } },
+    silent: { matter: '', files: { 'shelf.yaml': 'blue-vitriol: { name: blue vitriol }\n' } },
+  }),
   'shelf-as-list': rule<{ first: string }>({
     when: 'The shelf is a list, without the ids by which entries name its jars.',
     severity: 'error',
