@@ -249,6 +249,54 @@ describe('an answer', () => {
     expect(lesser.filter(isReleased)).toEqual([]);
     expect(meant.filter(isReleased)).toEqual(meant);
   });
+  it.each([
+    [
+      'hypochlorite-heated',
+      '{ reagent: bleach, amount: 20 mL }',
+      '80 °C',
+      ['froth', 'oxygen', 'O2', 'bubbles'],
+      ['chlorine'],
+    ],
+    [
+      'copper-nitrate-heated',
+      '{ reagent: { name: copper nitrate, formula: Cu(NO3)2 }, amount: 1 g }',
+      '90 °C',
+      ['oxygen', 'froth'],
+      ['NO2', 'brown fumes'],
+    ],
+    [
+      'peroxide-heated',
+      '{ reagent: { name: hydrogen peroxide, strength: 12 % }, amount: 20 mL }',
+      '80 °C',
+      [],
+      ['froth', 'oxygen'],
+    ],
+  ] as const)('to a harmless gas does not release %s, whose poison is lesser', (rule, uses, to, lesser, meant) => {
+    const isReleased = (against: string): boolean => {
+      const precautions = `precautions: [{ against: ${against}, do: Outdoors and a gram at a time. }]\n`;
+      const { foreseen } = look(`reagents: [${uses}]\nheating: [{ of: mixture, to: ${to} }]\n${precautions}`);
+      return foreseen.find((hazard) => hazard.rule === rule)!.answered.length > 0;
+    };
+    expect(lesser.filter(isReleased)).toEqual([]);
+    expect(meant.filter(isReleased)).toEqual(meant);
+  });
+  it.each([
+    ['chloramines', true],
+    ['trichloramine', true],
+    ['NCl3', true],
+    ['chloramine', false],
+    ['chlorine', false],
+    ['ammonia', false],
+  ])('to %s releases nitrogen trichloride, which is one of the chloramines: %s', (against, isReleased) => {
+    const uses =
+      '{ reagent: bleach, amount: 20 mL }, { reagent: { name: ammonium chloride, formula: NH4Cl }, amount: 1 g }';
+    const { foreseen } = look(
+      `reagents: [${uses}, { reagent: muriatic, amount: 1 mL }]\n` +
+        `precautions: [{ against: ${against}, do: Outdoors and a gram at a time. }]\n`,
+    );
+    const trichloride = foreseen.find(({ title }) => title === 'ammonia or ammonium salt with chlorine or bromine')!;
+    expect(trichloride.answered.length > 0).toBe(isReleased);
+  });
   it('left as pasted is no answer', () => {
     expect(answered('nitrogen oxides', '…')).toEqual(['error danger-unanswered', 'error precaution-says-nothing']);
   });

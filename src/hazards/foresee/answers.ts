@@ -84,13 +84,13 @@ function kindsThatName({ severity, consequence, gases: own = [] }: Foreseen): Re
 
 /**
  * Whether one of the gases named is what the hazard is feared for. Oxygen or carbon dioxide is not, beside a gas that
- * poisons or where the danger is fire.
+ * poisons, however little of it, or where the danger is fire.
  */
 function namesItsGas(named: ReadonlySet<string>, { severity, consequence, gases: own = [] }: Foreseen): boolean {
   const meant = own.filter(({ formula }) => named.has(formula));
-  if (severity !== 'danger' || meant.some(({ formula }) => !isHarmless(formula))) return meant.length > 0;
-  const feared = own.every(({ formula }) => isHarmless(formula)) && /gas|foam|froth|asphyx|pressure/.test(consequence);
-  return meant.length > 0 && feared;
+  if (meant.some(({ formula }) => !isHarmless(formula))) return true;
+  if (meant.length === 0 || !own.every(({ formula }) => isHarmless(formula))) return false;
+  return severity !== 'danger' || /gas|foam|froth|asphyx|pressure/.test(consequence);
 }
 const isHarmless = (formula: string): boolean => gases().get(formula)?.severity === 'note';
 
