@@ -7,7 +7,13 @@ import {
   type Quantity,
 } from '../chemistry/index.js';
 import type { Path } from '../journal/place.js';
-import { doubtSentence, likelyFormula, takePortion, waterContradicted } from '../reagents/index.js';
+import {
+  doubtSentence,
+  formulaContradicted,
+  likelyFormula,
+  takePortion,
+  waterContradicted,
+} from '../reagents/index.js';
 import type { Findings } from '../remarks/findings.js';
 import type { Balance } from './balance.js';
 import { figure } from './figures.js';
@@ -50,6 +56,7 @@ function findInPot(setting: SampleSetting, pot: PotAmounts, findings: Findings):
     findInStrength(ingredient, findings);
     askForHydrate(setting, pot, ingredient, findings);
     findOtherWater(ingredient, findings);
+    findOtherFormula(ingredient, findings);
   }
 }
 
@@ -229,6 +236,13 @@ function findOtherWater({ formula, name, measure, lot, path }: Ingredient, findi
   const other = waterContradicted(name, measure.formula);
   if (!other || (usualHydrate(formula) === other.meant && !/hydrate/i.test(other.called))) return;
   findings.add('other-water', path, { name, formula, ...other, actual: formula, expected: [other.meant] });
+}
+
+/** A name that tells of another substance than the formula beside it. */
+function findOtherFormula({ formula, name, lot, path }: Ingredient, findings: Findings): void {
+  const meant = formula === undefined || lot !== undefined ? undefined : formulaContradicted(name, formula);
+  if (meant !== undefined)
+    findings.add('name-and-formula', path, { name, formula: formula!, meant, actual: formula!, expected: [meant] });
 }
 
 function findInYield(

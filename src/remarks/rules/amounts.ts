@@ -235,6 +235,17 @@ export const amountsRules = {
     fires: 'reagents: [{ reagent: { name: nickel sulfate hexahydrate, formula: NiSO4·7H2O }, amount: 5.00 g }]',
     silent: 'reagents: [{ reagent: { name: nickel sulfate hexahydrate, formula: NiSO4·6H2O }, amount: 5.00 g }]',
   }),
+  'name-and-formula': rule<{ name: string; formula: string; meant: string }>({
+    when: 'A name tells of another substance than the formula beside it.',
+    severity: 'warning',
+    found: ({ name, formula, meant }) =>
+      `${name} is ${meant} by its name, and its formula is written ${formula}, whose mass and dangers are told.`,
+    advice: 'Look at the label: correct the formula or the name.',
+    cure: ({ meant }) => `Look at the label: write ${meant} with the water that it holds, or correct the name.`,
+    subject: 'name',
+    fires: 'reagents: [{ reagent: { name: copper sulfate, formula: ZnSO4·7H2O }, amount: 5.00 g }]',
+    silent: 'reagents: [{ reagent: { name: copper sulfate, formula: CuSO4·5H2O }, amount: 5.00 g }]',
+  }),
   'more-than-went-in': rule<{ obtained: string; wentIn: string }>({
     when: 'More product was obtained than all that went in.',
     severity: 'warning',
