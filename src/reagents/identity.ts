@@ -8,6 +8,7 @@ import { casPattern, formulaOf, substancesNamed, substancesOfCas } from './known
 import { isColourIndexName, materialNamed, type Material } from './names.js';
 import { inEnglish } from './other-languages.js';
 import { strengthNamed } from './sold-as.js';
+import { looksIn } from './usual-hydrates.js';
 
 /** What is said of what it is. */
 export interface IdentityGiven {
@@ -99,6 +100,7 @@ export function identify(given: IdentityGiven): Identified | undefined {
     given.cas,
     given.alsoCalled,
     given.state?.includes('organic') ?? false,
+    looksOfState(given),
   ]);
   if (!identified.has(key)) {
     if (identified.size >= mostKept) identified.clear();
@@ -107,8 +109,23 @@ export function identify(given: IdentityGiven): Identified | undefined {
   return identified.get(key);
 }
 
+/** Words of state that tell of looks. */
+const looksOfState = ({ state = [] }: IdentityGiven): readonly string[] =>
+  state.length === 0 ? [] : (looksIn(state.join(' ').toLowerCase())?.looks ?? []);
+
+/** The name with the looks that stand beside it, where no formula says what it is. */
+function nameWithLooks(given: IdentityGiven): string | undefined {
+  const looks = given.formula === undefined ? looksOfState(given) : [];
+  return looks.length === 0 ? undefined : `${looks.join(' ')} ${given.plainName ?? given.name}`;
+}
+
 function tell(given: IdentityGiven): Identified | undefined {
-  const own = given.plainName === undefined ? [given.name] : [given.name, given.plainName];
+  const looking = nameWithLooks(given);
+  const own = [
+    ...(looking === undefined ? [] : [looking]),
+    given.name,
+    ...(given.plainName === undefined ? [] : [given.plainName]),
+  ];
   const names = [...own, ...(given.alsoCalled ?? [])];
   const material = names.map((name) => materialNamed(name)).find((one) => one !== undefined);
   const what = look(given, material) ?? lookFurther(given);

@@ -11,7 +11,8 @@ export type * from './contracts.js';
 export { assayedFigure, type Assayed } from './assay.js';
 export type { AssayWritten } from './assay-written.js';
 export { formulaContradicted } from './name-and-formula.js';
-export { usualHydrate, waterContradicted, waterEnds, type WaterEnds } from './hydrates.js';
+export { waterContradicted, waterEnds, type WaterEnds } from './hydrates.js';
+export { saysDry, usualHydrate } from './usual-hydrates.js';
 export { assayedKeys, assayOf, jarAsAssayed } from './assayed-jar.js';
 export { stuffFor, takePortion } from './amount.js';
 export {

@@ -4,6 +4,7 @@ import { preparedByKey } from '../tables/prepared.js';
 import { formulaInAnyCase } from './formulae-in-any-case.js';
 import { inEnglish, mayBeginForeign } from './other-languages.js';
 import { hydrateNamed, mayBeginSalt, metalNamed, saltNamed, turnedRound } from './salt-names.js';
+import { hydrateOfLooks, looksIn, saysDry } from './usual-hydrates.js';
 
 /** What a name stands for. */
 export interface Material {
@@ -146,13 +147,30 @@ function find(written: string): Material | undefined {
   const { all, plainest } = candidatesOf(name);
   const listed = firstOf(all, (one) => tableMaterial(one) ?? hydrateOf(one));
   if (listed) return listed;
+  const crystals = crystalWords.test(name) ? saltOfLooks(name, written) : undefined;
+  if (crystals) return crystals;
   const salt = firstOf(all, saltNamed);
   if (salt !== undefined)
     return { name: written, by: 'ions', formula: salt, groups: [], source: 'put together from the words of its ions' };
   const metal = metalNamed(plainest);
   if (metal !== undefined && lettered(name) === undefined)
     return { name: written, by: 'element', formula: metal, groups: [], source: 'name of an element' };
-  return lettered(name) ?? elsewhere(all) ?? asFormula(written, name);
+  return lettered(name) ?? elsewhere(all) ?? asFormula(written, name) ?? saltOfLooks(name, written);
+}
+
+const crystalWords = /[ck]r[iy]st|xtal/;
+
+const withoutItsWater = (formula: string): string => formula.replace(/[·.]\d*H2O$/, '');
+
+/** `blue copper sulfate`, `zinc sulfate crystals`: the hydrate that looks so; undefined for other names and looks. */
+function saltOfLooks(name: string, written: string): Material | undefined {
+  const told = saysDry(name) ? undefined : looksIn(name);
+  const salt = told && told.bare !== '' ? find(told.bare) : undefined;
+  const hydrate = salt && hydrateOfLooks(withoutItsWater(salt.formula), told!.looks);
+  if (hydrate === undefined) return undefined;
+  // The bare name may tell of water already.
+  if (withoutItsWater(salt!.formula) !== salt!.formula) return salt;
+  return { name: written, by: 'ions', formula: hydrate, groups: [], source: 'the hydrate that looks so' };
 }
 
 /** `nh4no3`, `HCL`: a formula in other letters; as it should be written, it is no name. */

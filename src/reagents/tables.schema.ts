@@ -190,10 +190,20 @@ export const namedMaterials = table({
   source,
 });
 
-/** Salts and the hydrate in which each is sold; `most_water` where one with more water is known. */
+/**
+ * Salts and the hydrate in which each is sold; `most_water` where one with more water is known; `looks`: colours that
+ * only the hydrate has.
+ */
 export const hydrates = table({
   anhydrous: formula,
   usually_sold_as: formula,
   most_water: optional(decimal),
+  looks: list('|', text),
   source,
 });
+
+/** Words by which a salt is said to be free of water; `anhydr*` stands for longer words too. */
+export const dryWords = table({ words: text, source });
+
+/** Words beside the name of a salt that tell of its looks: a colour, `crystals`, or only how a colour is (`shade`). */
+export const lookWords = table({ word: text, looks: text, source });

@@ -1,8 +1,10 @@
 // What the proof has to know of a sample's amounts: looked for once all is reckoned; nothing is worded here.
 import {
   findLimitingReagent,
+  molarMass,
   parseFormula,
   type Decimal,
+  type Formula,
   type LimitingReagent,
   type Quantity,
 } from '../chemistry/index.js';
@@ -11,13 +13,14 @@ import {
   doubtSentence,
   formulaContradicted,
   likelyFormula,
+  saysDry,
   takePortion,
+  usualHydrate,
   waterContradicted,
 } from '../reagents/index.js';
 import type { Findings } from '../remarks/findings.js';
 import type { Balance } from './balance.js';
 import { figure } from './figures.js';
-import { saysDry, usualHydrate } from './hydrates.js';
 import type { Ingredient } from './ingredients.js';
 import { supplierNames } from './limiting.js';
 import { otherAmountsIn } from './other-amounts.js';
@@ -198,6 +201,16 @@ function findInStrength({ measure: { purity, strength }, path }: Ingredient, fin
     findings.add('strength-above-100', path, { strength: strength.written, actual: strength.written });
 }
 
+/** How much of a dry salt as much of its hydrate holds: `10 g of that hold as much as 6.4 g of it`. */
+function heldInHydrate({ written, value, unit }: Quantity, formula: string, hydrate: Formula): string | undefined {
+  const dry = parseFormula(formula);
+  const [of, within] = [dry.ok && molarMass(dry.value), molarMass(hydrate)];
+  if (!of || !of.ok || !within.ok) return undefined;
+  const units = hydrate.parts[0]!.multiplier.high;
+  const held = value.times(of.value.middle.value).times(units).div(within.value.middle.value);
+  return `${written} of that hold as much as ${held.toSignificantDigits(3).toString()} ${unit}`;
+}
+
 /** Asks about a salt that is usually sold as a hydrate and written without its water. */
 function askForHydrate(
   { equation }: SampleSetting,
@@ -205,7 +218,7 @@ function askForHydrate(
   ingredient: Ingredient,
   findings: Findings,
 ): void {
-  const { formula, name, shelf, use, path, measure, taken, lot, lotFacts } = ingredient;
+  const { formula, name, shelf, use, path, measure, taken, lot, lotFacts, reagent } = ingredient;
   // A lot whose formula was written is what that says.
   if (lot !== undefined && lotFacts?.waterUntold !== true) return;
   if (formula === undefined || measure.amount?.dimension !== 'mass' || measure.strength) return;
@@ -215,7 +228,13 @@ function askForHydrate(
   if (saysDry(words)) return;
   const asHydrate = parseFormula(hydrate);
   if (!asHydrate.ok) return;
-  const facts = { name, formula, hydrate, actual: formula, ...(lot !== undefined && { lot }) };
+  const isByName = lot === undefined && reagent.written.formula === undefined;
+  const facts = {
+    ...{ name, formula, hydrate, actual: formula },
+    ...(lot !== undefined && { lot }),
+    ...(isByName && { byName: heldInHydrate(measure.amount, formula, asHydrate.value) }),
+    ...(isByName && equation && takesPart(ingredient) && { counts: true as const }),
+  };
   const limits = limitation?.limiting?.term.label;
   const again =
     equation &&

@@ -27,9 +27,6 @@ export const heatDeeds = table({
   source,
 });
 
-/** Words by which a salt is said to be free of water; `anhydr*` stands for longer words too. */
-export const dryWords = table({ words: text, source });
-
 /**
  * Words of a write-up that may name what reacts with much; `bleach*` stands for longer words too. What needs another
  * word is a class by itself: `nitrite` is looked at only in `sodium nitrite`.

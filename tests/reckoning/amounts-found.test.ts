@@ -304,6 +304,13 @@ describe('a salt that is usually sold as a hydrate', () => {
     expect(of('lot: 9/A').rules).not.toContain('hydrate-or-not');
     expect(of('reagent: { name: white vitriol of copper, formula: CuSO4 }').rules).toContain('hydrate-or-not');
   });
+  // 249.685 g of the pentahydrate hold 159.609 g of the salt (abridged weights, CIAAW 2021).
+  it('is told how much the hydrate holds, where nothing but its name says what it is', () => {
+    const byName = 'reagent: copper sulphate, amount: 10.0 g';
+    expect(asked(byName)).toMatchObject([{ byName: '10.0 g of that hold as much as 6.39 g' }]);
+    expect(asked(byName)[0]).not.toHaveProperty('counts');
+    expect(look(malachite(byName, soda)).found('hydrate-or-not')).toMatchObject([{ counts: true }]);
+  });
   // 2.00 g of CoCl2 are 15.4 mmol, of the hexahydrate 8.4 mmol; the phosphate, 9.16 mmol, would need 13.7 mmol.
   it('says where its water would change what limits, and only there', () => {
     const violet = (phosphate: string) =>

@@ -20,12 +20,13 @@ import {
   withPlainPoints,
   resolveNamed,
   resolveReagent,
+  saysDry,
   takePortion,
+  usualHydrate,
   type Cupboard,
   type ReagentWritten,
   type ResolvedReagent,
 } from '../../reagents/index.js';
-import { saysDry, usualHydrate } from '../../reckoning/hydrates.js';
 import {
   wantedSubstance,
   weighingList,

@@ -199,16 +199,26 @@ export const amountsRules = {
     limitsAsHydrate?: string;
     /** The lot that it is, of which only the reaction tells what it is. */
     lot?: string;
+    /** Its name alone tells what it is; then how much of the dry salt the hydrate holds. */
+    byName?: string | undefined;
+    /** Its name alone tells what it is, and the yield is reckoned with it. */
+    counts?: true;
   }>({
     when: 'A salt that is usually sold with water of crystallisation is written without it.',
     severity: {
       among: ['warning', 'note'],
-      of: ({ limitsAsHydrate }) => (limitsAsHydrate === undefined ? 'note' : 'warning'),
+      of: ({ limitsAsHydrate, counts }) => (limitsAsHydrate === undefined && !counts ? 'note' : 'warning'),
     },
-    found: ({ name, formula, hydrate, limits, limitsAsHydrate, lot }) => {
+    found: ({ name, formula, hydrate, limits, limitsAsHydrate, lot, byName }) => {
+      const sold = `it is often sold as ${hydrate}`;
+      const own =
+        byName === undefined
+          ? `${name} is written as ${formula}, without water; ${sold}.`
+          : `Nothing but its name says what ${name} is: it is reckoned as ${formula}, without water; ${sold}, and ` +
+            `${byName}.`;
       const asked =
         lot === undefined
-          ? `${name} is written as ${formula}, without water; it is often sold as ${hydrate}.`
+          ? own
           : `Lot ${lot} is taken as ${formula}, as its reaction has it, without water; it mostly crystallises as ` +
             `${hydrate}.`;
       return limitsAsHydrate === undefined
@@ -218,7 +228,7 @@ export const amountsRules = {
     advice: 'Look at the label: write the formula that stands there, or call the salt anhydrous in its name.',
     cure: ({ hydrate, formula, lot }) =>
       lot === undefined
-        ? `Look at the label: write ${hydrate}, or call it anhydrous in its name.`
+        ? `Look at the label: write formula: ${hydrate}, or call it anhydrous in its name.`
         : `Write formula: ${hydrate}, or ${formula} if it was dried so far, under the sample of lot ${lot}.`,
     subject: 'name',
     fires: 'reagents: [{ reagent: { name: copper sulfate, formula: CuSO4 }, amount: 5.00 g }]',
