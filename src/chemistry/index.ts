@@ -43,6 +43,9 @@ export {
 } from './quantity/index.js';
 export type { UncertainDecimal } from './uncertainty.js';
 export {
+  ionsIn,
+  isTakenApart,
+  isUnbalanced,
   acidBaseOf,
   alkaliInWater,
   dissolves,

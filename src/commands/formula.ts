@@ -173,8 +173,11 @@ function wordsOf(known: Known, written: Formula): string {
 }
 
 /** Whether another formula is likely meant; asked of few, as what knows that takes longer to load than all the rest. */
-async function questioned(written: string): Promise<readonly Fault[]> {
-  if (placesOfCapitals(written).length === 0) return [];
+async function questioned(written: string, formula: Formula): Promise<readonly Fault[]> {
+  if (placesOfCapitals(written).length === 0) {
+    const { isUnbalanced } = await import('../chemistry/ions/charges.js');
+    if (!isUnbalanced(formula)) return [];
+  }
   const { likelyFormula } = await import('../reagents/likely-formula.js');
   const fault = likelyFormula(written);
   return fault ? [fault] : [];
@@ -228,7 +231,7 @@ Where something is left open, what is known is given, the question is asked, and
     const known = knownOf(formula);
     if (!known.ok) return answerFault(known.fault, written, json, streams);
     const { asks } = known.value.bounds;
-    const doubts = [...formula.doubts, ...(await questioned(written))];
+    const doubts = [...formula.doubts, ...(await questioned(written, formula))];
     for (const { code, message, cure } of doubts) if (code !== asks?.code) streams.aside(`${message} ${cure ?? ''}\n`);
     streams.result(json ? jsonOf(known.value, doubts) : wordsOf(known.value, parsed.value));
     if (asks && !json) streams.aside(faultWords(asks, written));

@@ -1,32 +1,19 @@
 // The salt that was likely meant by a formula whose charges do not balance, one digit away and known by name; or by one
 // in which capitals stand for the small letter of a symbol.
-import { composition, elementName, ionsOf, parseFormula, placesOfCapitals } from '../chemistry/index.js';
+import {
+  composition,
+  elementName,
+  ionsIn,
+  isTakenApart,
+  isUnbalanced,
+  parseFormula,
+  placesOfCapitals,
+} from '../chemistry/index.js';
 import { memoise } from '../memoise.js';
 import type { Fault } from '../outcome.js';
 import { preparedByKey } from '../tables/prepared.js';
 import { nameOfFormula } from './name-of-formula.js';
 import { namedFormulae } from './table-formulae.js';
-
-type Ions = Extract<ReturnType<typeof ionsOf>, { ok: true }>['value'];
-
-/** The ions of a neutral formula that says all; undefined where there are none. */
-function ionsIn(written: string): Ions | undefined {
-  const parsed = parseFormula(written);
-  if (!parsed.ok || parsed.value.charge !== 0 || parsed.value.doubts.length > 0) return undefined;
-  const ions = ionsOf(parsed.value);
-  return ions.ok && ions.value.ions.length > 0 ? ions.value : undefined;
-}
-
-/** Nitride, carbide or hydride beside oxide: an oxyanion with a wrong count, taken apart (`PbNO3`). */
-const fromApart: ReadonlySet<string> = new Set(['nitride', 'carbide', 'hydride']);
-const isTakenApart = ({ ions }: Ions): boolean =>
-  ions.some(({ name }) => fromApart.has(name)) && ions.some(({ formula }) => /^O\d?\^/.test(formula));
-
-/** Whether its ions were found and their charges do not add up, or only if an oxyanion is taken apart. */
-function isUnbalanced(written: string): boolean {
-  const ions = ionsIn(written);
-  return ions !== undefined && (!ions.balanced || isTakenApart(ions));
-}
 
 const isKnown = (written: string): boolean => parseFormula(written).ok && nameOfFormula(written) !== undefined;
 

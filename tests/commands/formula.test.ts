@@ -123,6 +123,9 @@ describe('masstone formula', () => {
       'chemistry/atomic-weights',
       'chemistry/formula/oxides',
       'chemistry/ions/ions',
+      'chemistry/ions/molecules',
+      'chemistry/ions/oxidation-states',
+      'chemistry/ions/oxyanion-families',
     ]));
   test('asks whether two capitals are one symbol, and answers what is written', async () => {
     const { code, result, aside } = await run(command, 'COSO4');
@@ -134,6 +137,33 @@ describe('masstone formula', () => {
     const { json } = await run(command, '--json', 'COSO4');
     expect(json.remarks).toEqual(['As its capitals stand, COSO4 is carbon, oxygen, sulfur.']);
   });
+
+  test.each([
+    ['AlSO4', 'Al2(SO4)3'],
+    ['KSO4', 'K2SO4'],
+    ['CaCl', 'CaCl2'],
+    ['MgPO4', 'Mg3(PO4)2'],
+    ['ZnNO3·6H2O', 'Zn(NO3)2'],
+    ['NaOH2', 'NaOH'],
+  ])('asks about charges that do not add up: %s', async (written, meant) => {
+    const { code, aside } = await run(command, written);
+    expect(code).toBe(0);
+    expect(aside).toContain(`The charges of the ions in ${written} do not add up to nothing. Write ${meant}`);
+  });
+  test.each([
+    'FeSO4',
+    'KAl(SO4)2·12H2O',
+    'Fe4[Fe(CN)6]3',
+    'Fe3O4',
+    'C6H12O6',
+    'PbO2',
+    'Cu2O',
+    'Cu',
+    'SO4^2-',
+    'Na2CO3·xH2O',
+  ])('asks about no charges where they do: %s', async (written) =>
+    expect((await run(command, written)).aside).not.toContain('charges'),
+  );
 
   test('loads no more than the reckoning needs, so that it answers at once', () =>
     expect(roomsLoaded('formula', '--json', 'Fe4[Fe(CN)6]3')).toEqual([
