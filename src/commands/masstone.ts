@@ -139,7 +139,13 @@ async function run(words: readonly string[], streams: Streams): Promise<ExitCode
   }
   const journal = resolve(String(values.journal));
   const journalNamed = rest.some((word) => /^--journal(?:=|$)/.test(word));
-  return command.run({ values, positionals, journal, journalNamed, json: isAsked(rest, '--json') }, streams);
+  try {
+    return await command.run({ values, positionals, journal, journalNamed, json: isAsked(rest, '--json') }, streams);
+  } catch (error) {
+    if (!isWrongUse(error)) throw error;
+    const { quotesMissing } = await import('./wrong-words.js');
+    throw new WrongUse(`${error.message}${quotesMissing(rest)}`);
+  }
 }
 
 const known = (): string => `Commands: ${Object.keys(commands).join(', ')}.`;

@@ -32,7 +32,8 @@ severity, found, actual, expected, cure, count, first}]}. Exit 1 where errors st
     'no-search': { type: 'boolean', default: false },
   },
   async run({ values, positionals, journal, json }, { result, aside, terminal }) {
-    if (positionals.length > 0) throw new WrongUse('publish takes no further words (masstone publish --help).');
+    if (positionals.length > 0)
+      throw new WrongUse(`publish takes no further words; the folder is named with --to: --to ${positionals[0]!}`);
     const [{ publishJournal }, { printRemarks, severityOf }, { byCause }, { causesAsJson, summaryWords }] =
       await Promise.all([
         import('../site/publish-journal.js'),

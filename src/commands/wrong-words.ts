@@ -34,6 +34,32 @@ export function whatIsWrong(
   return isText ? `${option} takes a value behind it, and there is none.` : `${option} takes no value.`;
 }
 
+/** Options whose value is several numbers. */
+const ofSeveral: ReadonlySet<string> = new Set(['--lab', '--against-lab', '--corners', '--sample']);
+
+/**
+ * A sentence on a value that was written in several words without quotes, `--for 10 g`, with a space before it; nothing
+ * where there is none.
+ * @example quotesMissing(['--for', '10', 'g']) // ' A value of several words stands in quotes: --for "10 g".'
+ */
+export function quotesMissing(words: readonly string[]): string {
+  const isNumberBehind = (at: number): boolean => /^[\d.,½¼¾]+$/.test(words[at + 1] ?? '');
+  const at = words.findIndex((word, index) => /^--[a-z-]+$/.test(word) && isNumberBehind(index));
+  const [option = '', ...behind] = at < 0 ? [] : words.slice(at);
+  const value = behind.slice(0, 1);
+  for (const word of behind.slice(1)) {
+    const isNumber = /^[-−]?[\d.,]+[a-z]*$/i.test(word);
+    if (
+      isNumber
+        ? !ofSeveral.has(option) && !/^[x×]$/i.test(value.at(-1)!)
+        : !/^(?:[x×]|[a-zµ%°/]{1,3}|grams?)$/i.test(word)
+    )
+      break;
+    value.push(word);
+  }
+  return value.length < 2 ? '' : ` A value of several words stands in quotes: ${option} "${value.join(' ')}".`;
+}
+
 /** `-for "10 g"` is taken for three options of one letter; what was written is told. */
 function unknownOption(option: string, words: readonly string[], known: readonly string[]): string {
   const isLetter = /^-[^-]$/.test(option);

@@ -4,6 +4,8 @@ import type { Findings, Found, Path } from '../remarks/findings.js';
 import { found, worded } from '../remarks/findings.js';
 import type { FactsOf } from '../remarks/registry.js';
 import type { ValueFault } from '../remarks/value-fault.js';
+import { once } from '../once.js';
+import { blankWordsTable } from '../tables/compiled/journal/blank-words.js';
 import { describeAt, homeOf, keysAt, limitsAt, type Schema } from './format.js';
 import { fittingChoice, meantKey, mended, valueAt } from './mended.js';
 import { nearest } from './nearest.js';
@@ -456,7 +458,14 @@ function findWrong(checked: Checked, issues: readonly Issue[], findings: Finding
     findings.add('many-remarks', [], { shown: findingsAtMost });
 }
 
-const isEmpty = (value: unknown): boolean => value === null || value === '' || value === '~' || value === 'null';
+const blanks = once(() => new Set(blankWordsTable().map(({ word }) => word)));
+const longestBlank = 20;
+
+const isEmpty = (value: unknown): boolean =>
+  value === null ||
+  value === '' ||
+  (typeof value === 'string' &&
+    (value === '~' || value === 'null' || (value.length <= longestBlank && blanks().has(value.trim().toLowerCase()))));
 
 type OnEmpty = (path: Path) => void;
 

@@ -12,7 +12,7 @@ import { placesIn } from './place.js';
 import { findPointsBetweenThousands } from './points-between-thousands.js';
 import { notRead, type QuantityKind } from './quantities.js';
 import { entrySchema } from './schema.js';
-import { split, splitAsFar, type Split } from './split.js';
+import { split, splitAsFar, splitByOtherFences, type Split } from './split.js';
 import { usesInBody } from './uses-in-body.js';
 import { secondsOf } from './values.js';
 import { readYaml, takeYamlFaults } from './yaml.js';
@@ -43,6 +43,19 @@ const standInsFor = (file: string): StandIns => ({
 });
 
 const secondColon = /^(\s*(?:- +)*[\p{L}\p{N}][\p{L}\p{N} _-]*:[ \t]+)([^\s"'[{|>&*!#@`%].*\S)[ \t]*\r?$/u;
+
+const questionMark = /([:,[{][ \t]*)\?(\?*)(?=[ \t]*(?:[,}\]]|\r?$))/gm;
+
+/** Front matter in which `obtained: ?` is left blank, where it keeps the rest from being read. */
+function withoutQuestionMarks(parts: Split): Split {
+  if (parts.yaml.ok || !parts.matter.includes('?')) return parts;
+  const matter = parts.matter.replace(
+    questionMark,
+    (_, before: string, more: string) => `${before}~${' '.repeat(more.length)}`,
+  );
+  const yaml = matter === parts.matter ? parts.yaml : readYaml(matter);
+  return yaml.ok ? { ...parts, matter, yaml } : parts;
+}
 
 /** `title: Batch #2 of the bismuth yellow`: a text that goes on behind a sign which begins a comment. */
 const cutText =
@@ -106,14 +119,18 @@ function withColonsQuoted(file: string, parts: Split, findings: Findings): Split
  */
 export function readEntry(file: string, text: string): EntryReading {
   const findings = new Findings();
-  const parts = split(text);
+  const asWritten = split(text);
+  const other = asWritten.ok || asWritten.fault.rule !== 'no-front-matter' ? undefined : splitByOtherFences(text);
+  if (other) findings.add('other-fence', { file, line: 1, column: 1 }, { opening: other.opening });
+  const parts = other ? { ok: true as const, split: other.split } : asWritten;
   if (!parts.ok) {
     const { line, ...found } = parts.fault;
     findings.take({ ...found, where: { file, line, column: 1 } });
     const asFar = withStraightQuotes(file, splitAsFar(text), new Findings());
     return { ...inPartOf(file, asFar), remarks: remarksFrom(findings.all) };
   }
-  const read = withColonsQuoted(file, withStraightQuotes(file, parts.split, findings), findings);
+  const straight = withoutQuestionMarks(withStraightQuotes(file, parts.split, findings));
+  const read = withoutQuestionMarks(withColonsQuoted(file, straight, findings));
   const { matter, matterLine, body, bodyLine, yaml } = read;
   if (!yaml.ok) {
     takeYamlFaults(file, yaml.faults, matterLine, findings);

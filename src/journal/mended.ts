@@ -11,7 +11,7 @@ import { misspelt } from './nearest.js';
 import { plainLetters } from './plain-letters.js';
 import { isBareId, sampleInOneText, sampleOfKey, samplesInOneText } from './sample-in-one-text.js';
 import { quantityFault, type QuantityKind } from './quantities.js';
-import { hexMeant } from './values.js';
+import { hexMeant, reagentIdPattern } from './values.js';
 import { grAsGrams, whyGrams } from './slips-in-amounts.js';
 
 type Issue = z.core.$ZodIssue;
@@ -300,6 +300,30 @@ function ofNamesAsKeys(item: unknown, path: Path): Mending[] {
   return [{ path, mend: put(all), found: found('read-as', facts) }];
 }
 
+/** `{ reagent: soda, formula: Na2CO3, amount: 5 g }`: what describes the reagent, beside it instead of under it. */
+function ofDescribedBeside(schema: Schema, item: unknown, path: Path): Mending[] {
+  if (!isKeys(item) || typeof path.at(-1) !== 'number' || !listsOfUses.has(path.at(-2))) return [];
+  const named = item.reagent ?? item.name;
+  if (typeof named !== 'string' || 'lot' in item || ('reagent' in item && 'name' in item)) return [];
+  // A name as the shelf has ids may be that of a jar, of which the words beside it say something else.
+  if ('reagent' in item && reagentIdPattern.test(named)) return [];
+  const describing = keysAt(schema, [...path, 'reagent']);
+  const meaning = (key: string): string | undefined =>
+    [key, ...meanings('key', key)].find((one) => describing.includes(one));
+  const beside = Object.keys(item).filter((key) => !keysOfUses.has(key) && key !== 'name' && !meansKeyOfUse(key));
+  if ((beside.length === 0 && !('name' in item)) || beside.some((key) => meaning(key) === undefined)) return [];
+  const reagent =
+    beside.length === 0
+      ? named
+      : { name: named, ...Object.fromEntries(beside.map((key) => [meaning(key)!, item[key]])) };
+  const rest = Object.entries(item).filter(([key]) => key !== 'name' && !beside.includes(key));
+  const meant = { reagent, ...Object.fromEntries(rest.filter(([key]) => key !== 'reagent')) };
+  const shown = `reagent: ${typeof reagent === 'string' ? reagent : keysOfUse(reagent)}`;
+  const facts = { subject: `Item ${Number(path.at(-1)) + 1} of \`${String(path.at(-2))}\``, actual: named };
+  const written = ['reagent' in item ? 'reagent' : 'name', ...beside].map((key) => `${key}: ${String(item[key])}`);
+  return [{ path, mend: set(meant), found: found('read-as', { ...facts, written: written.join(', '), meant: shown }) }];
+}
+
 /** `{ reagent: { lot: 1/A } }`: keys of a use, one level too deep. */
 function ofNestedUse(here: unknown, path: Path): Mending[] {
   if (!isKeys(here) || path.at(-1) !== 'reagent' || !('lot' in here || 'reagent' in here)) return [];
@@ -378,9 +402,14 @@ function ofColour(value: string, path: Path, subject: string): Mending[] {
   return [{ path, mend: set({ srgb: code }), found: found('read-as', facts) }];
 }
 
+/** `L*=41.2 a*=3.3 b*=-37` */
+const labelled =
+  /^(L\*?\s*[=:]?\s*[\d.,]+[\s,;]+a\*?\s*[=:]?\s*[-−]?[\d.,]+[\s,;]+b\*?\s*[=:]?\s*[-−]?[\d.,]+)[\s,;]*\(?(.*)$/s;
+
 /** `Lab 50 10 10`, `CIELAB: 50,3 -10,2 4,0 (D50/2°)`: the figures, and the light and the observer that are named. */
 function ofLab(value: string, path: Path, subject: string): Mending[] {
-  const [, figures = '', light = ''] = /^(?:cie)?\s*l\*?a\*?b\*?\s*[=:]?\s*([^a-z(]+)\s*\(?(.*)$/is.exec(value) ?? [];
+  const [, figures = '', light = ''] =
+    /^(?:cie)?\s*l\*?a\*?b\*?\s*[=:]?\s*([^a-z(]+)\s*\(?(.*)$/is.exec(value) ?? labelled.exec(value) ?? [];
   const lab = threeIn(figures.replace(/[\s,;]+$/, ''));
   if (lab === undefined) return [];
   const illuminant = /\b(?:D50|D65|A|F2|F11|LED-B3)\b/.exec(light)?.[0];
@@ -411,6 +440,7 @@ function threeIn(value: string): readonly number[] | undefined {
   const bare = value
     .replaceAll('−', '-')
     .replace(/[[\]]|\b[LabXYZ]\*?\s*[=:]?(?=\s*-?\d)/g, ' ')
+    .replace(/\s+\/\s+/g, ' ; ')
     .trim();
   const withCommas = /;/.test(bare) || !/[.,]\s/.test(`${bare} `);
   const parts = bare.split(withCommas ? /\s*;\s*|\s+/ : /\s*[,;]\s*|\s+/).map((part) => part.replace(',', '.'));
@@ -533,6 +563,8 @@ function mendingsOf(schema: Schema, data: unknown, issue: Issue, above: Path = [
       const here = valueAt(data, path);
       const nested = ofNestedUse(here, path);
       if (nested.length > 0) return nested;
+      const beside = ofDescribedBeside(schema, here, path);
+      if (beside.length > 0) return beside;
       const asNames = [...ofNamesAsKeys(here, path), ...ofSampleKey(here, path)];
       const asKeys = asNames.length > 0 ? [] : ofKeys(schema, data, issue.keys, path);
       if (asKeys.length > 0) return asKeys;

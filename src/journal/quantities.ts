@@ -212,7 +212,7 @@ function asOtherwiseWritten(text: string, kind: QuantityKind): ValueFault | unde
 function otherSigns(text: string, kind: QuantityKind): { readonly meant: string; readonly why: string } | undefined {
   const plain = text.trim();
   if (/\d['’]\d{3}(?!\d)/.test(plain))
-    return { meant: plain.replace(/(?<=\d)['’](?=\d{3}(?!\d))/g, ''), why: 'its apostrophe stands between thousands' };
+    return { meant: plain.replace(/(?<=\d)['’](?=\d{3}(?!\d))/g, ''), why: 'its apostrophe parts thousands' };
   if (/(?<![\d.,])\d{1,3}(?:\.\d{3}){2,}(?![\d.])/.test(plain))
     return { meant: plain.replace(/(?<=\d)\.(?=\d{3})/g, ''), why: 'its full stops stand between thousands' };
   if (kind === 'temperature') {

@@ -211,7 +211,9 @@ class FolderReading {
       if (inner !== undefined) this.findings.add('not-read', placeOfFile(`${below}/${name}/${inner}`), { below });
     }
     for (const name of names.filter(almostMarkdown))
-      this.findings.add('not-read', placeOfFile(`${below}/${name}`), { name: name.replace(/\.[^.]*$/, '.md') });
+      this.findings.add('not-read', placeOfFile(`${below}/${name}`), {
+        name: name.replace(/(?:\.md)?\.[^.]*$/, '.md'),
+      });
     return names.filter((name) => name.endsWith('.md')).map((name) => `${below}/${name}`);
   }
 

@@ -111,7 +111,7 @@ function lineOf(text: string, offset: number): number {
 
 /** A line that sets front matter off, or was meant to. */
 const isFence = (line: string): boolean =>
-  /^\s*(?:[-–—]{2,}\s*\S{0,12}|\.{3}|`{3,}\s*\S{0,12}|~{3,}\s*\S{0,12})\s*$/.test(line);
+  /^\s*(?:[-–—]{2,}\s*\S{0,12}|—|\.{3}|`{3,}\s*\S{0,12}|~{3,}\s*\S{0,12})\s*$/.test(line);
 const isKeyLine = (line: string): boolean => /^["']?\p{L}[\p{L}\p{N} _-]{0,40}["']?[ \t]*:(?:[ \t]|$)/u.test(line);
 /** A line that goes on with what a key began: indented, an item of a list, a comment, or nothing. */
 const goesOn = (line: string): boolean => /^(?:\s|[-*•]\s|[#}\]]|$)/.test(line) && !/^#+\s+\S/.test(line);
@@ -121,6 +121,24 @@ function endOfMatter(lines: readonly string[], begin: number): number {
   let at = begin;
   while (at < lines.length && !isFence(lines[at]!) && (isKeyLine(lines[at]!) || goesOn(lines[at]!))) at += 1;
   return at;
+}
+
+/**
+ * Front matter that begins or ends with another line than the format has (blank lines before it, `—`, a fence of
+ * code), where both its lines are there and it holds keys; undefined for anything else. `opening` is its first line.
+ */
+export function splitByOtherFences(written: string): { readonly split: Split; readonly opening: string } | undefined {
+  const text = written.replace(/^\ufeff/, '');
+  if (text.includes('\0')) return undefined;
+  const lines = text.split(/\r?\n/);
+  const first = lines.findIndex((line) => line.trim() !== '');
+  const opening = lines[first]?.trim() ?? '';
+  if (!isFence(opening) || !isKeyLine(lines[first + 1] ?? '')) return undefined;
+  const end = endOfMatter(lines, first + 1);
+  if (!isFence(lines[end] ?? '')) return undefined;
+  const asFar = splitAsFar(text);
+  const isKeys = asFar.yaml.ok && typeof asFar.yaml.value === 'object' && !Array.isArray(asFar.yaml.value);
+  return isKeys ? { split: asFar, opening: first > 0 && opening === '---' ? 'blank lines' : opening } : undefined;
 }
 
 /**

@@ -7,7 +7,7 @@ interface Block {
   readonly lines: string[];
 }
 
-const keyAtMargin = /^(["']?)([\p{L}\p{N}][^:#{}[\]]{0,60}?)\1[ \t]*:(?=[ \t]|$)(.*)$/u;
+const keyAtMargin = /^(["']?)([\p{L}\p{N}][^:{}[\]]{0,60}?)\1[ \t]*:(?=[ \t]|$)(.*)$/u;
 
 /** Lines by the keys at the margin; what stands before the first of them is left out. */
 function blocksOf(text: string): readonly Block[] {

@@ -139,7 +139,8 @@ function readSlowly(text: string): YamlReading {
         ...found('yaml', { code: 'UNCLOSED', sentence, missing }),
         ...at(openedAt(text, error.pos[0], missing)),
       };
-    return { ...found('yaml', { code: error.code, sentence }), ...at(error.pos[0]) };
+    const place = at(error.pos[0]);
+    return { ...found('yaml', { code: codeByLine(text, place.line) ?? error.code, sentence }), ...place };
   });
   const twice = faults.length > 0 ? [] : keyFaults(document, at);
   const all = [...faults, ...twice.slice(0, faultsAtMost)];
@@ -150,6 +151,18 @@ function readSlowly(text: string): YamlReading {
     if (error instanceof ReferenceError) return failed({ ...found('yaml-aliases', { how: 'repeats' }), ...atTheTop });
     throw error;
   }
+}
+
+/** What is wrong with a line that the parser stumbles over, by signs that makers stumble over. */
+const stumbling: readonly (readonly [code: string, line: RegExp])[] = [
+  ['COMMENT_IN_KEY', /^\s*(?:- +)*[^\s"'#:{[][^"'#:{[]*\s#[^:]*:(?:\s|$)/],
+  ['TEXT_BEHIND_QUOTE', /^\s*(?:- +)*[^\s"'#:{[][^"'#:{[]*:\s+(?:"[^"\\]*"|'[^']*')\s*[^\s#,}\]]/],
+  ['QUESTION_MARK', /[:,[{]\s*\?+\s*(?=[,}\]]|$)/],
+];
+
+function codeByLine(text: string, line: number): string | undefined {
+  const written = text.split('\n')[line - 1]?.replace(/\r$/, '') ?? '';
+  return stumbling.find(([, signs]) => signs.test(written))?.[0];
 }
 
 /** Where the bracket was opened that is not closed up to a place. */

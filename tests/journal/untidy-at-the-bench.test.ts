@@ -267,3 +267,80 @@ describe('tables pasted from elsewhere', () => {
     '* 12.21 g barium chloride dihydrate\n* 7.10 g sodium sulfate',
   ])('%s', (text) => expect(reagents(text)).toEqual(both));
 });
+
+describe('what describes a reagent, beside it', () => {
+  it.each([
+    ['{ name: alum, formula: KAl(SO4)2·12H2O, amount: 3 g }', { name: 'alum', formula: 'KAl(SO4)2·12H2O' }],
+    ['{ reagent: Iron sulfate, formula: FeSO4·7H2O, amount: 3 g }', { name: 'Iron sulfate', formula: 'FeSO4·7H2O' }],
+    ['{ name: chalk, amount: 3 g }', 'chalk'],
+    ['{ reagent: copper sulfate, cas: 7758-99-8, amount: 3 g }', { name: 'copper sulfate', cas: '7758-99-8' }],
+    ['{ name: Zinkoxid, Formel: ZnO, Menge: 3 g }', { name: 'Zinkoxid', formula: 'ZnO' }],
+  ])('%s', (use, reagent) =>
+    expect(read(`reagents:\n  - ${use}`).entry?.reagents).toMatchObject([{ reagent, amount: '3 g' }]),
+  );
+  it('asks where the name may be that of a jar', () =>
+    expect(rulesOf('reagents:\n  - { reagent: soda, formula: Na2CO3, amount: 5 g }')).toContain('unknown-key'));
+});
+
+describe('what is not filled in yet counts as blank', () => {
+  it.each(['?', '??', 'tbd', 'TBD', 'n/a', '"-"', '"–"', '…', 'todo', 'noch offen', 'à compléter', 'to be weighed'])(
+    'obtained: %s',
+    (blank) => {
+      const { entry, remarks } = read(
+        `samples:\n  - { sample: A, obtained: ${blank} }\n  - { sample: B, obtained: 2 g }`,
+      );
+      expect(entry?.samples).toMatchObject([{ sample: 'A' }, { sample: 'B', obtained: '2 g' }]);
+      expect(entry?.samples[0]?.obtained).toBeUndefined();
+      expect(remarks.map(({ ruleId }) => ruleId)).toContain('empty-key');
+    },
+  );
+  it.each(['reaction: tbd', 'pigment: ?', 'answer: todo', 'heating: n/a'])('%s', (line) =>
+    expect(rulesOf(line)).toEqual(['empty-key']),
+  );
+  it.each(['lost', 'none left', 'some', 'unknown'])('obtained: %s says something', (words) =>
+    expect(read(`samples: [{ sample: A, obtained: ${words} }]`).entry?.samples[0]?.obtained).toBe(words),
+  );
+});
+
+describe('front matter that is set off otherwise', () => {
+  const keys = 'number: 8\ntitle: T\ndate: 2026-04-04\nstatus: finished';
+  it.each([
+    `\n\n---\n${keys}\n---\nx\n`,
+    `—\n${keys}\n—\nx\n`,
+    `\`\`\`yaml\n${keys}\n\`\`\`\nx\n`,
+    `~~~\n${keys}\n~~~\nx\n`,
+    `–––\n${keys}\n–––\nx\n`,
+    ` ---\n${keys}\n---\nx\n`,
+    `\r\n---\r\n${keys.replaceAll('\n', '\r\n')}\r\n---\r\nx\r\n`,
+  ])('%j', (text) => {
+    const { entry, remarks } = readEntry('entries/008-x.md', text);
+    expect(entry).toMatchObject({ number: 8, title: 'T' });
+    expect(entry?.body.trim()).toBe('x');
+    expect(remarks.map(({ ruleId }) => ruleId)).toEqual(['other-fence']);
+  });
+  it.each([`${keys}\n---\nx\n`, 'Ground up some bricks.\n', '+++\nnumber = 8\n+++\n', `—\n${keys}\nx\n`])(
+    '%j is none',
+    (text) => expect(readEntry('entries/008-x.md', text).entry).toBeUndefined(),
+  );
+});
+
+describe('colours as three figures', () => {
+  it.each([
+    ['"L*=41.2 a*=3.3 b*=-37"', [41.2, 3.3, -37]],
+    ['"L 41,2 a 3,3 b -37,0"', [41.2, 3.3, -37]],
+    ['{ lab: "41,2 / 3,3 / -37,0" }', [41.2, 3.3, -37]],
+    ['{ lab: "41.2 / 3.3 / -37" }', [41.2, 3.3, -37]],
+    ['"L: 41.2, a: 3.3, b: -37"', [41.2, 3.3, -37]],
+  ])('%s', (written, lab) =>
+    expect(read(`samples:\n  - sample: A\n    colour: ${written}`).entry?.samples[0]?.colour).toMatchObject({ lab }),
+  );
+});
+
+describe('YAML that stumbles says what over', () => {
+  const cureOf = (lines: string) => read(lines).remarks.find(({ ruleId }) => ruleId === 'yaml')?.note;
+  it.each([
+    ['question: "Naples" yellow?', 'single quotes'],
+    ["looks: 'deep' blue", 'single quotes'],
+    ['note #2: dull', 'without #'],
+  ])('%s', (line, cure) => expect(cureOf(line)).toContain(cure));
+});

@@ -103,8 +103,8 @@ export const entryRules = {
       `Samples ${one} and ${other} differ in ${kinds.length} things (${kinds.join(', ')}): which of them made the ` +
       'difference cannot be told.',
     advice: 'Make a sample that differs in one of them alone, or say in the answer that they were not told apart.',
-    fires: 'samples: [{ sample: A, differs: "20 °C, slow addition" }, { sample: B, differs: "ice bath, all at once" }]',
-    silent: 'samples: [{ sample: A, differs: "20 °C, slow addition" }, { sample: B, differs: "5 °C, slow addition" }]',
+    fires: 'samples: [{ sample: A, differs: "20 °C, slow addition" }, { sample: B, differs: "5 °C, all at once" }]',
+    silent: 'samples: [{ sample: A, differs: "20 °C, all at once" }, { sample: B, differs: "5 °C, all at once" }]',
   }),
   'duplicate-sample': rule<{ sample: string; before: string }>({
     when: 'Two samples of an entry have the same id, or ids that differ only in capitals.',

@@ -164,6 +164,14 @@ export const fileRules = {
     fires: { files: { 'entries/001-example.md': { absent: true } } },
     silent: '',
   }),
+  'other-fence': rule<{ opening: string }>({
+    when: 'The front matter is set off otherwise than with lines of three hyphens.',
+    severity: 'warning',
+    found: ({ opening }) => `The front matter begins with ${opening}, where a line --- stands first.`,
+    advice: 'Let the file begin with a line ---, and end the front matter with another.',
+    fires: { matter: '', files: { 'entries/002-x.md': `\n\n${exampleEntryText('number: 2')}` } },
+    silent: { matter: '', files: { 'entries/002-x.md': exampleEntryText('number: 2') } },
+  }),
   'no-front-matter': rule({
     when: 'The file of an entry does not begin with front matter.',
     severity: 'error',

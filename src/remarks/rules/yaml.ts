@@ -19,6 +19,18 @@ const sayings: Readonly<Record<string, { readonly found?: string; readonly cure:
     cure: 'Put quotes around the text after the first colon: title: "Green: a second try".',
   },
   BLOCK_IN_FLOW: { cure: 'Inside [ ] and { } use commas, not lines that begin with a hyphen.' },
+  COMMENT_IN_KEY: {
+    found: 'A # behind a space begins a comment, and takes the colon of this key with it.',
+    cure: 'Write the key without #, or put it in quotes.',
+  },
+  TEXT_BEHIND_QUOTE: {
+    found: 'The text begins with a quotation mark, and goes on behind the one that ends it.',
+    cure: `Put single quotes around all of it: title: '"Naples" yellow'.`,
+  },
+  QUESTION_MARK: {
+    found: 'A question mark by itself is no value.',
+    cure: 'Leave the key out until you know, or put the question mark in quotes.',
+  },
   KEY_OVER_1024_CHARS: { cure: 'Shorten the key; a key is one of the words of the format.' },
   MISSING_CHAR: { cure: 'Close the quote or bracket, or put a colon and a space after the key.' },
   MULTILINE_IMPLICIT_KEY: {
