@@ -11,6 +11,10 @@ const byWhat = once((): ReadonlyMap<AroundWord, SmallLetterPattern> => {
   return new Map([...words].map(([what, list]) => [what, patternOfWords(list)]));
 });
 
+/** The words that tell something, for a pattern that they are a part of. */
+export const aroundWordsOf = (what: AroundWord): readonly string[] =>
+  aroundWordsTable().flatMap((row) => (row.says === what ? [row.words] : []));
+
 /** The words that tell something, as a pattern. */
 export const wordsThatTell = (what: AroundWord): SmallLetterPattern => byWhat().get(what)!;
 

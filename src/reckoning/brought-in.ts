@@ -16,6 +16,7 @@ import { memoise } from '../memoise.js';
 import { once, onceFor } from '../once.js';
 import type { Path } from '../journal/place.js';
 import type { ReckoningContext } from './contracts.js';
+import { isAmongFood } from './among-food.js';
 import { cupboardOfContext, isWaterReagent } from './ingredients.js';
 import { linesLeftOut, wordsLeftOut } from './left-out.js';
 import { isReactive, reactiveBeside, reactiveSentences } from './told-stuff.js';
@@ -216,15 +217,18 @@ function saidBeside(entry: Entry): readonly Said[] {
 /** What a waste is said to be kept from, or its bottles from each other. */
 const keepsApart = /\b(?:apart|separate\w*|never|not|each|own|getrennt\w*|séparé\w*|jamais|separad\w*|nunca)\b/i;
 
+/** Whether words of the work say that a name is there; what reacts with much is put in, or stands among food. */
+const isThereAs = (one: NameInWords, words: string): boolean =>
+  (!isReactive(one.name) || isAmongFood(words)) && isThere(one) && !isItsSalt(one);
+
 /** How a name in words is taken; undefined where it says nothing. */
 function howOf(
   one: NameInWords,
-  { as }: Said,
+  { as, words }: Said,
   held: Held,
   putIn: () => ReadonlySet<NameInWords>,
 ): BroughtIn['how'] | undefined {
-  if (as === 'told-work')
-    return putIn().has(one) || (!isReactive(one.name) && isThere(one) && !isItsSalt(one)) ? 'words' : undefined;
+  if (as === 'told-work') return putIn().has(one) || isThereAs(one, words) ? 'words' : undefined;
   if (as === 'aside') return 'spoken-of';
   if (as === 'write-up') return one.isClass || one.onlySpokenOf || !isReactive(one.name) ? undefined : 'spoken-of';
   const isPlain = !one.onlySpokenOf && !isItsSalt(one) && !mayBeItsSalt(one, held);

@@ -28,7 +28,7 @@ export interface Dust {
 
 /** Asked before the words of the tables are looked for. */
 const mayDust =
-  /gr[iou][un]+d|crush|pound|powder|pulv|mill|mortar|pestle|blender|tritur|rub|rubb|scrap|fil(?:ed|e )|sand|siev|sift|riddle|mesh|bl[oe]w|dust|cloud|mask|sweep|swept|brush|broom|vacuum|hoover|m[aä]hl|reib|rieb|stoß|mörser|schl[ei]|schab|kratz|kugel|sieb|blas|staub|wolke|maske|kehr|feg|besen|broy|pil|moud|moul|écras|mortier|ponc|gratt|tamis|souffl|masque|nuage|bala|aspir|mole|moli|muel|machac|morter|lij|rasp|tamiz|cern|crib|sopl|nube|barr|escob|macin|pest|polver|mortaio|carteg|raschi|setac|soffi|nuvol|spazz|scop|press(?:ed|ée) air/iu;
+  /gr[iou][un]+d|crush|pound|powder|pulv|mill|mortar|pestle|blender|tritur|rub|rubb|scrap|fil(?:ed|e )|sand|siev|sift|riddle|mesh|bl[oe]w|dust|cloud|mask|sweep|swept|brush|broom|vacuum|hoover|m[aä]hl|reib|rieb|stoß|mörser|schl[ei]|schab|kratz|kugel|sieb|blas|staub|wolke|maske|kehr|feg|besen|broy|pil|moud|moul|écras|mortier|ponc|gratt|tamis|souffl|masque|nuage|bala|aspir|mole|moli|muel|machac|morter|lij|rasp|tamiz|cern|crib|sopl|nube|barr|escob|macin|pest|polver|mortaio|carteg|raschi|setac|soffi|nuvol|spazz|scop|press(?:ed|ée) air|dr[iy]er|heat gun|föhn|heißluft|cheveux|secador|capelli|\bfan|strain|stocking|nylon|muslin|colander|gauze|strumpf|passoire|\bbas\b|colador|colin|calza|sh[ao]ok?e?n? |crumb|finger|lumps|rolling|brös|klopf|nudelh|émiett|doigts|rouleau|desmen|rodill|sbric|matt/iu;
 
 /** `zinc dust`: a stuff, and no dust in the air. */
 const namesDust =

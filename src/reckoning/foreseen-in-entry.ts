@@ -342,10 +342,13 @@ const ignitedWhole = (sample: Entry['samples'][number] | undefined): readonly Mi
 /** What is in a pot when its step tells what is around it, with what stands for that. */
 export const withAround = (
   items: readonly VesselItem[],
-  { items: around, step = Infinity, isCake, byItself }: Around,
+  { items: around, step = Infinity, isCake, partedAt = Infinity, byItself }: Around,
   first: ReadonlyMap<string, number>,
 ): readonly VesselItem[] => [
-  ...(byItself ? [] : items).filter((one) => (stepOfItem(one, first) ?? 0) <= step && (!isCake || staysInCake(one))),
+  ...(byItself ? [] : items).filter((one) => {
+    const goesIn = stepOfItem(one, first) ?? 0;
+    return goesIn <= step && (!isCake || goesIn > partedAt || staysInCake(one));
+  }),
   ...around,
 ];
 

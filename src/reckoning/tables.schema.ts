@@ -108,7 +108,9 @@ const vacuumWords = ['suction', 'thin-glass', 'filter-flask', 'put-by', 'no-suct
  * hot no more; `melt`: it was melted. Of dust: `grinds`, `dusts` (it flies about), `sweeps`; `wetly`: with what lays
  * it; `drily`: with nothing. Of a current: `electrolyses` tells it, or a `supply` beside a `pole`, unless it drives
  * something else (`worked`). Of what is wet and `goes-in` to something hotter than it boils: that is a `fat`, a wax, a
- * melt. Of water that only words bring: `waterless` brings none. `filter*` stands for longer words too.
+ * melt. Of water that only words bring: `waterless` brings none; it comes last where what pours (`waters`) it, or
+ * `water-in` behind it, stands behind the `acid`. A `food-vessel` is one from which somebody may eat or drink, unless
+ * `no-mouth` stands before it. `filter*` stands for longer words too.
  */
 export const aroundWords = table({
   words: text,
@@ -143,6 +145,11 @@ export const aroundWords = table({
     'fat',
     'goes-in',
     'waterless',
+    'acid',
+    'waters',
+    'water-in',
+    'food-vessel',
+    'no-mouth',
     ...firesAndRooms,
     ...vacuumWords,
   ),
@@ -184,13 +191,13 @@ export const otherAmounts = table({
 /**
  * Words of a write-up beside a name, in the languages of makers. `not`: what stands behind it was not put in, up to
  * what `breaks` (`would not shift, so …`); `puts` stands before what goes in, `into` before what it goes into, `deed …
- * with` before what it is done with, with nothing but `gap` between; `behind` a name says that it goes in, and `ends`
- * at the end of its clause, as in German; `and` joins it to one that does. `work`: something is done that needs no
+ * with` before what it is done with, with nothing but `gap` between; `behind` a name says that it goes in, so `goes`
+ * behind one that is no class, and `ends` at the end of its clause, as in German; `and` joins it to one. `work`: something is done that needs no
  * second thing; `aim`: a name behind it is what is to be made; `stuff` is meant as one though vessels and tools are
  * made of it; `rinse` with water parts what comes after from what was before. A sentence of `hearsay` tells nothing
  * that was done, nor does what stands under a heading of `elsewhere`. A name is there behind `holds` (`the bath of`),
  * unless all is only `kept` somewhere, before `there` (`in it`), before `together`, and where something `smells` of
- * it; and it was used where a stain `fails` to go with it.
+ * it, unless it is only a `food-smell`; and it was used where a stain `fails` to go with it.
  */
 export const toldWork = table({
   words: text,
@@ -217,6 +224,8 @@ export const toldWork = table({
     'together',
     'fails',
     'ends',
+    'goes',
+    'food-smell',
   ),
   source,
 });

@@ -17,12 +17,14 @@ import {
 } from '../reagents/index.js';
 import { memoise } from '../memoise.js';
 import { toldAroundTable } from '../tables/compiled/reckoning/told-around.js';
+import { isAmongFood } from './among-food.js';
 import { says, wordsThatTell } from './around-words.js';
 import { isElectrolysed } from './current-in-words.js';
 import { clausesOf, heatsIn, meltingIn } from './heat-in-words.js';
 import { isWaterReagent } from './ingredients.js';
 import { toldByItself } from './told-by-itself.js';
 import type { VesselItem } from './vessels.js';
+import { deniesIt, stepOfWaterOntoAcid } from './water-onto-acid.js';
 import { patternOfWords } from './words-as-pattern.js';
 
 /** What is around the pot at a step, or around the waste. */
@@ -37,6 +39,8 @@ export interface Around {
   readonly celsius?: number;
   /** What washing carries off is there no more: of a cake that was parted from its liquor. */
   readonly isCake: boolean;
+  /** The step that parted it; what goes in at a later one is there. */
+  readonly partedAt?: number;
   /** It is a danger by itself: nothing in the pot has a part in it. */
   readonly byItself?: true;
 }
@@ -68,18 +72,22 @@ const readClause: (clause: string) => Said = memoise(
 const asBottle = (clause: string): string => wordsThatTell('bottle').replacedIn(clause, 'bottle');
 
 /** Whether a clause shuts something tight: a crucible, whose lid lies loose, only where that is luted or wired down. */
-function shutsTight(clause: string): boolean {
+function shutsTight(clause: string, before: string): boolean {
   if (says('loose-lid', clause)) return says('luted', clause);
-  return says('vessel', clause) && (says('shuts', clause) || readClause(asBottle(clause)).circumstances.has('closed'));
+  if (says('vessel', clause)) return says('shuts', clause) || readClause(asBottle(clause)).circumstances.has('closed');
+  return says('shuts', clause) && says('vessel', before) && !says('loose', before) && !says('loose-lid', before);
 }
 
-/** Whether a clause closes a vessel, and no window or tap. It is read last. */
-const closes = (clause: string): boolean =>
+/**
+ * Whether a clause closes a vessel, and no window or tap. It is read last.
+ * @param before words that may name the vessel, where what shuts it says so
+ */
+const closes = (clause: string, before = ''): boolean =>
   mayTell.test(clause) &&
   !says('loose', clause) &&
   (!says('liquor', clause) || says('gassing', clause)) &&
   !takesBack.test(clause) &&
-  shutsTight(clause);
+  shutsTight(clause, before);
 
 /** What words of steps tell: as a line of reagents does, and that something wet goes into what is hot. */
 type Told = Circumstance | 'wet-in' | 'watered' | ReturnType<typeof toldByItself>[number];
@@ -103,7 +111,7 @@ function othersIn(clause: string, place: Pick<Around, 'step' | 'sample'>, path: 
   if (!mayTell.test(clause)) return [];
   const { circumstances, celsius } = readClause(clause);
   return others.flatMap((one): Around[] => {
-    if (!circumstances.has(one)) return [];
+    if (!circumstances.has(one) || (one === 'water-last' && deniesIt.test(clause))) return [];
     const items = itemsFor(one, path, place.step);
     const { hot_from: from } = row(one);
     if (from === undefined) return [{ items, isCake: false, ...place }];
@@ -281,11 +289,24 @@ const closing =
 const upToClosing = (clauses: readonly string[], from: number): string =>
   [...clauses.slice(0, from), clauses[from]!.slice(0, closing.exec(clauses[from]!)?.index)].join(' ');
 
+/** Whether all but a cake was poured off by then, and at which step: what went in later is still there. */
+function cakeOf(
+  isWorking: boolean,
+  steps: readonly Step[],
+  at: number,
+  before: string,
+): Pick<Around, 'isCake' | 'partedAt'> {
+  if (isWorking || !isPartedBy(steps, at, before)) return { isCake: false };
+  const partedAt = says('parts', before) ? at : steps.slice(0, at).findLastIndex((step) => says('parts', step.do));
+  return { isCake: true, partedAt };
+}
+
 /** A vessel that a step closes over something that is not dry, or that is heated closed. */
 function closedAt(entry: Entry, steps: readonly Step[], at: number): Around | undefined {
   const step = steps[at]!;
   const clauses = clausesOf(step.do);
-  const from = clauses.findIndex(closes);
+  const last = steps[at - 1]?.do ?? '';
+  const from = clauses.findIndex((clause, place) => closes(clause, `${last} ${clauses.slice(0, place).join(' ')}`));
   if (from < 0) return undefined;
   const celsius = hottestClosed(steps, at, from, clauses);
   const isWorking = says('gassing', step.do);
@@ -296,7 +317,7 @@ function closedAt(entry: Entry, steps: readonly Step[], at: number): Around | un
     items: itemsFor('closed', ['steps', at], at),
     step: at,
     // What the same words part only afterwards is still all together when it is closed.
-    isCake: !isWorking && isPartedBy(steps, at, upToClosing(clauses, from)),
+    ...cakeOf(isWorking, steps, at, upToClosing(clauses, from)),
     ...(step.sample !== undefined && { sample: step.sample }),
     ...(Number.isFinite(celsius) && { celsius }),
   };
@@ -312,6 +333,7 @@ export const isDriedByKeys = ({ heating, samples }: Entry): boolean =>
 /** All that the words of steps tell of what is around the pot. */
 export const aroundSteps = onceFor((entry: Entry): readonly Around[] => {
   const steps = stepsOf(entry);
+  const waterLast = stepOfWaterOntoAcid(steps.map((step) => step.do));
   return steps.flatMap((step, at): readonly Around[] => {
     const place = { step: at, ...(step.sample !== undefined && { sample: step.sample }) };
     const current = isElectrolysed(step.do)
@@ -323,7 +345,13 @@ export const aroundSteps = onceFor((entry: Entry): readonly Around[] => {
     const alone = toldByItself(step.do).map(
       (one): Around => ({ items: itemsFor(one, ['steps', at], at), isCake: false, byItself: true, ...place }),
     );
-    const plunged = [...plungedAt(entry, steps, at), ...wetIntoHot(steps, at), ...current, ...devices, ...alone];
+    const last =
+      waterLast === at ? [{ items: itemsFor('water-last', ['steps', at], at), isCake: false, ...place }] : [];
+    const food = isAmongFood(step.do)
+      ? [{ items: itemsFor('swallowed', ['steps', at], at), isCake: false, ...place }]
+      : [];
+    const hot = [...plungedAt(entry, steps, at), ...wetIntoHot(steps, at)];
+    const plunged = [...hot, ...last, ...food, ...current, ...devices, ...alone];
     if (!mayTell.test(step.do)) return plunged;
     const closed = closedAt(entry, steps, at);
     const told = clausesOf(step.do).flatMap((clause) => othersIn(clause, place, ['steps', at]));
@@ -368,7 +396,7 @@ const warm = 40;
 /** What is around the waste, by its words. */
 export const aroundWaste = onceFor(({ waste = '' }: Pick<Entry, 'waste'>): readonly Around[] => {
   if (!mayTell.test(waste) || (says('dry', waste) && !says('wet', waste))) return [];
-  const told: Circumstance[] = clausesOf(waste).some(closes) ? ['closed'] : [];
+  const told: Circumstance[] = clausesOf(waste).some((clause) => closes(clause)) ? ['closed'] : [];
   return told.map((one) => ({ items: itemsFor(one, ['waste']), isCake: false }));
 });
 

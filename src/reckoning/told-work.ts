@@ -4,6 +4,7 @@ import type { Entry } from '../journal/entry.js';
 import { namesInWords, type NameInWords } from '../reagents/index.js';
 import { toldWorkTable, type ToldWorkRow } from '../tables/compiled/reckoning/told-work.js';
 import { inSmallLetters } from '../small-letters.js';
+import { isAmongFood } from './among-food.js';
 import { heatsIn } from './heat-in-words.js';
 import { anyOfWords, SmallLetterPattern } from './words-as-pattern.js';
 
@@ -31,6 +32,7 @@ const patterns = {
       ),
   ),
   behind: once(() => new SmallLetterPattern(String.raw`^(?:\s*[^\s,.;]+){0,2}?\s*${any('behind')}`)),
+  goes: once(() => new SmallLetterPattern(String.raw`^(?:\s*[^\s,.;]+){0,2}?\s*${any('goes')}`)),
   ends: once(() => new SmallLetterPattern(String.raw`^(?:\s*[^\s,.;]+){0,4}?\s*${any('ends')}`)),
   and: once(
     () =>
@@ -53,6 +55,7 @@ const patterns = {
       ),
   ),
   holds: once(() => new SmallLetterPattern(String.raw`${any('holds')}(?:\s+[^\s,;]+){0,2}?${gap()}`)),
+  foodSmell: once(() => new SmallLetterPattern(any('food-smell'))),
   kept: once(() => new SmallLetterPattern(any('kept'))),
   inStore: once(() => new SmallLetterPattern(String.raw`^(?:\s*[^\s,.;]+){0,4}?\s*${any('kept')}`)),
   there: once(() => new SmallLetterPattern(String.raw`^(?:\s*[^\s,.;]+){0,3}?\s*${any('there')}`)),
@@ -89,7 +92,10 @@ export const sentencesOf = (body: string): readonly string[] =>
 
 /** Whether a sentence tells of something that was done or is to be done. */
 const tellsWork = (sentence: string): boolean =>
-  patterns.work().test(sentence) || heatsIn(sentence).length > 0 || putInBy(namesInWords(sentence)).size > 0;
+  patterns.work().test(sentence) ||
+  isAmongFood(sentence) ||
+  heatsIn(sentence).length > 0 ||
+  putInBy(namesInWords(sentence)).size > 0;
 
 const heading = /^[ \t]*#{1,6}[ \t]/;
 
@@ -131,9 +137,14 @@ const tellsPutIn = (before: string, after: string): boolean =>
   patterns.doneWith().test(before) ||
   (patterns.ends().test(after) && !patterns.not().test(after));
 
+/** `reeks of ammonia`, and not of pickles. */
+const isSmelt = (name: string, before: string): boolean =>
+  patterns.smells().test(before) && !patterns.foodSmell().test(name);
+
 /** `the bath of`, `reeks of`, `on it already`, `were tipped together`: it is there, whoever put it in. */
-function tellsThere(before: string, after: string): boolean {
-  if (patterns.smells().test(before) || patterns.there().test(after)) return true;
+function tellsThere({ name, isClass }: NameInWords, before: string, after: string): boolean {
+  if (!isClass && patterns.goes().test(after) && !patterns.inStore().test(after)) return true;
+  if (isSmelt(name, before) || patterns.there().test(after)) return true;
   if (patterns.together().test(after) && !patterns.not().test(after)) return true;
   return patterns.holds().test(before) && !patterns.kept().test(`${before} ${after}`);
 }
@@ -143,8 +154,8 @@ const isInVain = (before: string, after: string): boolean =>
   patterns.inVain().test(before) || (patterns.withIt().test(before) && patterns.fails().test(after));
 
 /** Whether the clause of a name takes it back, or only speaks of it; what it smells of is there. */
-const isNotMeant = ({ onlySpokenOf }: NameInWords, before: string): boolean =>
-  (onlySpokenOf && !patterns.smells().test(before)) || isTakenBack(before);
+const isNotMeant = ({ onlySpokenOf, name }: NameInWords, before: string): boolean =>
+  (onlySpokenOf && !isSmelt(name, before)) || isTakenBack(before);
 
 /**
  * Those names of a sentence of which it tells that they are put in, or are there.
@@ -157,7 +168,7 @@ export function putInBy(names: readonly NameInWords[]): ReadonlySet<NameInWords>
     const { before, after } = one.beside();
     const isVain = isInVain(before, after);
     const isJoined = joinsFrom !== undefined && patterns.and().test(before.slice(joinsFrom));
-    const isPutIn = isJoined || isVain || one.goesIn || tellsPutIn(before, after) || tellsThere(before, after);
+    const isPutIn = isJoined || isVain || one.goesIn || tellsPutIn(before, after) || tellsThere(one, before, after);
     if ((!isPutIn && !patterns.into().test(before)) || (!isVain && isNotMeant(one, before))) continue;
     found.add(one);
     joinsFrom = isPutIn ? `${before} ${one.name}`.length : undefined;

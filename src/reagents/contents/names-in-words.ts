@@ -185,10 +185,13 @@ function aroundName(items: readonly Item[], at: number, { before }: Beside): Aro
   };
 }
 
-/** A quantity that stands beside a name: `sulfuric acid 20 %`. */
+const strengths: ReadonlySet<string> = new Set(['mass-percent', 'mass-volume-percent', 'concentration']);
+
+/** A quantity that stands beside a name: `sulfuric acid 20 %`; before it, a strength alone: `10 % sulfuric acid`. */
 function besides(items: readonly Item[], at: number): string {
-  const beside = items[at + 1];
-  return beside?.kind === 'quantity' && told.has(beside.quantity.dimension) ? ` ${beside.quantity.written}` : '';
+  const [before, beside] = [items[at - 1], items[at + 1]];
+  if (beside?.kind === 'quantity' && told.has(beside.quantity.dimension)) return ` ${beside.quantity.written}`;
+  return before?.kind === 'quantity' && strengths.has(before.quantity.dimension) ? ` ${before.quantity.written}` : '';
 }
 
 /** What stands in a bracket right behind it: `drain cleaner (sulfuric acid)`. */

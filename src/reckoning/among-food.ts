@@ -1,0 +1,21 @@
+// What is put where somebody may eat or drink it, as words tell: into a sugar tin, a lemonade bottle, by the coffee.
+import { says, wordsThatTell } from './around-words.js';
+import { clausesOf } from './heat-in-words.js';
+
+/** Asked before the words are. */
+const mayTell = new RegExp(
+  [
+    'jar|tin|bowl|tub|carton|shaker|caddy|canister|box|dish|bottle|cellar|mill|plate|glass|smoothie|next to|beside',
+    'among|with the|kettle|cupboard|dose|streuer|flasche|schüssel|teller|schrank|bouteille|sucrier|salière|boîte|bol',
+    'placard|azucar|salero|botella|lata|bote|zucch|salier|bottigl|scatol|baratt',
+  ].join('|'),
+  'i',
+);
+
+function isInClause(clause: string): boolean {
+  const vessel = wordsThatTell('food-vessel').placeIn(clause);
+  return vessel !== undefined && !says('no-mouth', clause.slice(0, vessel.from));
+}
+
+/** Whether something goes into a vessel from which somebody may eat or drink, or stands beside food. */
+export const isAmongFood = (words: string): boolean => mayTell.test(words) && clausesOf(words).some(isInClause);
