@@ -192,12 +192,13 @@ export const otherAmounts = table({
  * Words of a write-up beside a name, in the languages of makers. `not`: what stands behind it was not put in, up to
  * what `breaks` (`would not shift, so …`); `puts` stands before what goes in, `into` before what it goes into, `deed …
  * with` before what it is done with, with nothing but `gap` between; `behind` a name says that it goes in, so `goes`
- * behind one that is no class, and `ends` at the end of its clause, as in German; `and` joins it to one. `work`: something is done that needs no
- * second thing; `aim`: a name behind it is what is to be made; `stuff` is meant as one though vessels and tools are
- * made of it; `rinse` with water parts what comes after from what was before. A sentence of `hearsay` tells nothing
- * that was done, nor does what stands under a heading of `elsewhere`. A name is there behind `holds` (`the bath of`),
- * unless all is only `kept` somewhere, before `there` (`in it`), before `together`, and where something `smells` of
- * it, unless it is only a `food-smell`; and it was used where a stain `fails` to go with it.
+ * behind one that is no class, and `ends` at the end of its clause, as in German; `and` joins it to one. `work`:
+ * something is done that needs no second thing; `aim`: a name behind it is what is to be made; `stuff` is meant as one
+ * though vessels and tools are made of it; `rinse` with water parts what comes after from what was before. A sentence
+ * of `hearsay` tells nothing that was done, nor does what stands under a heading of `elsewhere`. A name is there
+ * behind `holds` (`the bath of`), unless all is only `kept` somewhere, before `there` (`in it`), before `together`,
+ * and where something `smells` of it, unless it is only a `food-smell`; and it was used where a stain `fails` to go
+ * with it.
  */
 export const toldWork = table({
   words: text,
