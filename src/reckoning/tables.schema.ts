@@ -102,15 +102,15 @@ const vacuumWords = ['suction', 'thin-glass', 'filter-flask', 'put-by', 'no-suct
 /**
  * Words of steps beside a closing: `vessel`: what is closed; `shuts`: it is; `loose`: it is not, or is no vessel;
  * `loose-lid`: its lid lies loose on it, unless it is `luted`; `dry`, `wet`, `gassing`: how what is put away is;
- * `opens`: what is done then is not done closed; `parts`: it is no longer with its liquor; `liquor`: only that is
- * meant; `cold`: what goes in from there on meets it cold; `bottle`: a bottle or jar by its use, which among reagents
- * is taken to be closed; `all`: all that there is is meant. Of what is tipped (`tips`) hot into `water`: `cools`: it is
- * hot no more; `melt`: it was melted. Of dust: `grinds`, `dusts` (it flies about), `sweeps`; `wetly`: with what lays
- * it; `drily`: with nothing. Of a current: `electrolyses` tells it, or a `supply` beside a `pole`, unless it drives
- * something else (`worked`). Of what is wet and `goes-in` to something hotter than it boils: that is a `fat`, a wax, a
- * melt. Of water that only words bring: `waterless` brings none; it comes last where what pours (`waters`) it, or
- * `water-in` behind it, stands behind the `acid`. A `food-vessel` is one from which somebody may eat or drink, unless
- * `no-mouth` stands before it. `filter*` stands for longer words too.
+ * `opens`: what is done then is not done closed, nor what `dries`, unless it `stays` in its jar; `parts`: it is no
+ * longer with its liquor; `liquor`: only that is meant; `cold`: what goes in from there on meets it cold; `bottle`: a
+ * bottle or jar by its use, which among reagents is taken to be closed; `all`: all that there is is meant. Of what is
+ * tipped (`tips`) hot into `water`: `cools`: it is hot no more; `melt`: it was melted. Of dust: `grinds`, `dusts` (it
+ * flies about), `sweeps`; `wetly`: with what lays it; `drily`: with nothing. Of a current: `electrolyses` tells it, or
+ * a `supply` beside a `pole`, unless it drives something else (`worked`). Of what is wet and `goes-in` to something
+ * hotter than it boils: that is a `fat`, a wax, a melt. Of water that only words bring: `waterless` brings none; it
+ * comes last where what pours (`waters`) it, or `water-in` behind it, stands behind the `acid`. A `food-vessel` is one
+ * from which somebody may eat or drink, unless `no-mouth` stands before it. `filter*` stands for longer words too.
  */
 export const aroundWords = table({
   words: text,
@@ -124,6 +124,8 @@ export const aroundWords = table({
     'wet',
     'gassing',
     'opens',
+    'dries',
+    'stays',
     'parts',
     'liquor',
     'cold',

@@ -158,10 +158,13 @@ const heatOf = (clauses: readonly string[], { heat }: Step): number =>
 /** Hotter than this, what is closed at one step is heated closed at the next, unless it was opened. */
 const heatedClosed = 100;
 
+/** Whether what was closed before is open at a step: nothing dries in a shut jar. */
+const isOpened = (words: string): boolean => says('opens', words) || (says('dries', words) && !says('stays', words));
+
 function hottestClosed(steps: readonly Step[], at: number, from: number, clauses: readonly string[]): number {
   const here = heatOf(clauses.slice(from), steps[at]!);
   const next = steps[at + 1];
-  if (!next || says('opens', next.do)) return here;
+  if (!next || isOpened(next.do)) return here;
   const further = heatOf(clausesOf(next.do), next);
   return further >= heatedClosed ? Math.max(here, further) : here;
 }

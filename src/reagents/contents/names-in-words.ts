@@ -90,7 +90,7 @@ const beginsClause = /^$|(?:^|\s)(?:and|then|to|or)$/;
 /** Rather verbs where a clause begins with them: `Paint strips on card`; not `Paint was stirred in`. */
 const deedsFirst = once((): ReadonlySet<string> => new Set(wordsThatSay('deed-first')));
 const painted =
-  /^(?:an?|one|two|three|four|half|some|out|onto|over|again|thin|thick|strips?|swatch\w*|samples?|coats?|layers?|cards?|tiles?|lines?)(?![\w'’-])/;
+  /^(?:two|three|four|half|some|out|onto|over|again|thin|thick|strips?|swatch\w*|samples?|coats?|layers?|cards?|tiles?|lines?)(?![\w'’-])/;
 const object = /^(?:the|it|them|this|these|those|both|each|on|down|up|all|any|your|my|its)\b/;
 
 /** Names in a list of reagents that are none in a sentence. */
@@ -128,6 +128,8 @@ const told: ReadonlySet<string> = new Set([
 interface Beside {
   readonly before: string;
   readonly after: string;
+  /** A comma stands right behind it. */
+  readonly endsClause: boolean;
 }
 
 function besideName(items: readonly Item[], at: number): Beside {
@@ -135,6 +137,7 @@ function besideName(items: readonly Item[], at: number): Beside {
   return {
     before: wordsOf(items.slice(Math.max(since, at - reach), at)).trim(),
     after: wordsOf(items.slice(at + 1, at + 5)).trim(),
+    endsClause: items[at + 1]?.kind === 'comma',
   };
 }
 
@@ -160,9 +163,11 @@ function saysGoesIn(items: readonly Item[], at: number, { before, after }: Besid
   return !isPlaceOfIt.test(before) && isPutInBehind().test(behind);
 }
 
-const isDeed = (called: string, { before, after }: Beside): boolean =>
-  beginsClause.test(before) &&
-  (deedsFirst().has(called) ? object.test(after) || painted.test(after) : deeds().has(called) && object.test(after));
+function isDeed(called: string, { before, after, endsClause }: Beside): boolean {
+  if (!beginsClause.test(before)) return false;
+  if (!deedsFirst().has(called)) return deeds().has(called) && object.test(after);
+  return !endsClause && (object.test(after) || painted.test(after));
+}
 
 function isOnlySpokenOf(called: string, beside: Beside, goesIn: boolean): boolean {
   const { before, after } = beside;
