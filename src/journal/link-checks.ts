@@ -65,6 +65,7 @@ const whatOf = ({ image }: BodyLink): 'image' | 'link' => (image ? 'image' : 'li
 /** A link to a web address, to a place on the page itself, or from the root of the site. */
 function absoluteFault(link: BodyLink): Found | undefined {
   const written = link.written.slice(0, quoted.link);
+  if (written === '') return found('empty-link', { what: whatOf(link) });
   const scheme = /^([a-z][a-z0-9+.-]*):/i.exec(link.written)?.[1]?.toLowerCase();
   if (scheme !== undefined && !['http', 'https', 'mailto'].includes(scheme))
     return found('link-scheme', { scheme, actual: written });

@@ -162,6 +162,23 @@ function ofHeating(value: string, path: Path, subject: string): Mending[] {
   return [{ path, mend: set({ to, for: lasting }), found: found('read-as', facts) }];
 }
 
+const washVolume = String.raw`\d+(?:[.,]\d+)?\s?(?:m[lL]|[cd]?[lL]|litres?|liters?|Liter)`;
+const timesOver = String.raw`(?:(\d{1,2})\s*(?:[x×]|times|mal|fois)\s*)?`;
+const timesBefore = new RegExp(String.raw`^${timesOver}(${washVolume})\s+(?:of\s+|de\s+)?(\D+)$`, 'i');
+const timesBehind = new RegExp(String.raw`^(?:with\s+|mit\s+|avec\s+)?(\D+?)[\s,]+${timesOver}(${washVolume})$`, 'i');
+
+/** A wash in one text: `3x200ml water`, `water 2 × 50 mL`. */
+function ofWash(value: string, path: Path, subject: string): Mending[] {
+  const [, times, volume, water] = timesBefore.exec(value.trim()) ?? [];
+  const [, other, count, measured] = water === undefined ? (timesBehind.exec(value.trim()) ?? []) : [];
+  const [what, read] = [water ?? other, asRead(volume ?? measured ?? '', 'poured')];
+  if (what === undefined || read === undefined) return [];
+  const many = times ?? count;
+  const meant = { with: what.trim(), volume: read, ...(many !== undefined && { times: many }) };
+  const facts = { subject, written: value, meant: keysOfUse(meant), actual: value };
+  return [{ path, mend: set(meant), found: found('read-as', facts) }];
+}
+
 /** The key that a text stands for where keys of its own are wanted. */
 const principalKeys: Readonly<Record<string, string>> = {
   incidents: 'what',
@@ -523,6 +540,7 @@ const inOneText: ReadonlyMap<unknown, OfText> = new Map<unknown, OfText>([
   ...[...listsOfUses].map((list): [unknown, OfText] => [list, ofUse]),
   ['samples', ofSampleText],
   ['heating', ofHeating],
+  ['washes', ofWash],
   ['colour', ofColour],
   ['pigment', ofPigment],
 ]);

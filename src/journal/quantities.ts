@@ -228,6 +228,10 @@ function otherSigns(text: string, kind: QuantityKind): { readonly meant: string;
       ? undefined
       : { meant: `${Number(hours) * 60 + Number(minutes)} min`, why: 'hours and minutes' };
   }
+  const told = kind === 'amount' ? ofEachSample(plain) : undefined;
+  if (told) return told;
+  const sum = kind === 'amount' || kind === 'obtained' ? sumMeant(plain) : undefined;
+  if (sum !== undefined) return { meant: sum, why: 'added up' };
   const net = kind === 'obtained' ? netMeant(plain) : undefined;
   return net === undefined
     ? undefined
@@ -236,6 +240,38 @@ function otherSigns(text: string, kind: QuantityKind): { readonly meant: string;
         why: 'less what it was weighed with; `dried: [{ dish: …, with-product: … }]` keeps both weighings',
       };
 }
+
+const measure = String.raw`\d+(?:\.\d+)?\s?[a-zA-Zµ]{1,3}`;
+const later = String.raw`(?:\s+(?:more|later|afterwards|again|after that|später|dann|danach|nochmal|plus tard))?`;
+const joined = String.raw`\s*(?:\+|plus|and then|then|und dann|puis)\s*(?:another\s+)?`;
+const sumOf = new RegExp(String.raw`^${measure}(?:${joined}${measure}${later})+$`, 'i');
+
+/** `1.6 g + 1.6 g later`: what all portions of one unit come to; undefined where they are none. */
+function sumMeant(text: string): string | undefined {
+  const portions = sumOf.test(text)
+    ? (text.match(new RegExp(measure, 'g')) ?? []).map((one) => parseQuantity(one))
+    : [];
+  const [first] = portions;
+  if (!first?.ok || portions.length < 2) return undefined;
+  const values = portions.flatMap((one) => (one.ok && one.value.unit === first.value.unit ? [one.value.value] : []));
+  if (values.length < portions.length) return undefined;
+  const digits = Math.max(...(text.match(/\.\d+/g) ?? ['.']).map((decimals) => decimals.length - 1));
+  return `${values.reduce((total, one) => total.plus(one)).toFixed(digits)} ${first.value.unit}`;
+}
+
+const eachBehind =
+  /^(.*\d.*?)[\s,]+(?:each|apiece|per sample|for each|in each|jeweils|je Probe|pro Probe|chacun|par essai)$/i;
+
+/** `5.26 g each`: each sample is a pot of its own, of which the amounts are told. */
+function ofEachSample(text: string): { readonly meant: string; readonly why: string } | undefined {
+  const other = eachBehind.exec(text)?.[1] ?? /^(?:je|jeweils)\s+(\d.*)$/i.exec(text)?.[1];
+  return other === undefined ? undefined : { meant: other, why: 'what stands here goes into each sample' };
+}
+
+/** `1.6 g (A), 2.0 g (B)`, `A: 1.6 g, B: 2.0 g`: amounts of several samples. */
+const ofSamples = /^(?=.*\d.*\d)(?:[^(]*\([A-Z]\)[^(]*\([A-Z]\)|[A-Z]\s*[:=].*[,;]\s*[A-Z]\s*[:=])/;
+const cureForSamples =
+  'Write the amount of the first, and under each other sample change: [{ reagent: …, amount: 2.0 g }].';
 
 /** `1400F`, `225 deg. F`: a scale of which no unit of the table has the spelling. */
 const scaleAlone = /^((?:[~≈]|ca\.?|about)?\s*-?\d+(?:\.\d+)?)\s*(?:deg(?:rees?)?\.?|grad|°)?\s*([CF])\.?$/i;
@@ -259,6 +295,10 @@ function examine(asWritten: string, kind: QuantityKind): ValueFault | undefined 
   if (letters) {
     const facts = { written: shortened(text), ...wanted, expected: [wanted.name] };
     return valueFault('quantity', { ...facts, reason: letters.why, ownCure: letters.cure });
+  }
+  if (kind === 'amount' && ofSamples.test(text)) {
+    const facts = { written: shortened(text), ...wanted, expected: [wanted.name] };
+    return valueFault('quantity', { ...facts, reason: 'it tells of several samples', ownCure: cureForSamples });
   }
   if (isInWords(text.trim(), kind)) return undefined;
   // A price may leave its currency to journal.yaml.

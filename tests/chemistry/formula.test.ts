@@ -286,6 +286,10 @@ describe('a zero in water is read as the letter O, and said', () => {
     expect(printFormula(lost)).toBe(printFormula(whole));
   });
 
+  test.each(['Cr2O3 · x H2O', 'Cr2O3 * n H2O', 'Fe2O3·x H2O'])('%s has its water close to its count', (written) =>
+    expect(printFormula(formula(written))).toMatch(/^[A-Za-z0-9]+·[nx]H2O$/),
+  );
+
   test.each(['MnSO4H2O', 'C12H22O11H2O', 'CuCl2H2O', 'C6H8O7H2O', 'H2O', 'WO3H2O', 'FeO(OH)H2O', 'C60H2O'])(
     '%s has lost none that matters',
     (written) => expect(formula(written).doubts).toEqual([]),

@@ -1,7 +1,8 @@
 // Amounts, weighings, keys and dates as a tired hand writes them: read as what they can only mean, or asked about with
 // a place and a cure.
 import { describe, expect, it } from 'vitest';
-import { readEntry } from '../../src/journal/index.js';
+import { readEntry, readJournal } from '../../src/journal/index.js';
+import { entryOf, journalOf } from './folder.js';
 import { netMeant } from '../../src/journal/net-weight.js';
 import { parseQuantity } from '../../src/chemistry/index.js';
 import { readAmountWords } from '../../src/reagents/index.js';
@@ -343,4 +344,49 @@ describe('YAML that stumbles says what over', () => {
     ["looks: 'deep' blue", 'single quotes'],
     ['note #2: dull', 'without #'],
   ])('%s', (line, cure) => expect(cureOf(line)).toContain(cure));
+});
+
+describe('portions, and what each sample took', () => {
+  const amountOf = (amount: string) =>
+    read(`reagents: [{ reagent: soda, amount: "${amount}" }]`).entry?.reagents[0]?.amount;
+  it.each([
+    ['1.6 g + 1.6 g later', '3.2 g'],
+    ['5 g + 2.50 g', '7.50 g'],
+    ['10 mL, 5 mL', undefined],
+    ['2.0 g + 1.0 g + 0.5 g', '3.5 g'],
+    ['5 g plus another 2 g', '7 g'],
+    ['5 g, then 2 g', undefined],
+    ['5 g then 2 g', '7 g'],
+    ['5.26 g each', '5.26 g'],
+    ['5.26 g per sample', '5.26 g'],
+    ['je 5.26 g', '5.26 g'],
+    ['10 mL in each', '10 mL'],
+  ])('%s', (written, meant) => expect(amountOf(written)).toBe(meant ?? written));
+  it.each(['1.6 g (A), 2.0 g (B)', 'A: 1.6 g, B: 2.0 g', 'A = 1.6 g; B = 2.0 g', '1.6 g in (A) and 2 g in (B)'])(
+    '%s is asked about, with how samples say it',
+    (amount) => {
+      const { remarks } = read(`reagents: [{ reagent: soda, amount: "${amount}" }]`);
+      expect(remarks.find(({ ruleId }) => ruleId === 'quantity')?.note).toContain('change:');
+    },
+  );
+});
+
+describe('washes in one text', () => {
+  it.each([
+    ['3x200ml water', { with: 'water', volume: '200ml', times: 3 }],
+    ['3 × 200 mL of water', { with: 'water', volume: '200 mL', times: 3 }],
+    ['1x 50 ml alcohol', { with: 'alcohol', volume: '50 ml', times: 1 }],
+    ['water 2 × 50 mL', { with: 'water', volume: '50 mL', times: 2 }],
+    ['mit Wasser 3 mal 100 ml', { with: 'Wasser', volume: '100 ml', times: 3 }],
+    ['200 mL water', { with: 'water', volume: '200 mL', times: 1 }],
+    ['3 fois 100 mL eau', { with: 'eau', volume: '100 mL', times: 3 }],
+    ['0,5 L water', { with: 'water', volume: '0.5 L', times: 1 }],
+  ])('%s', (wash, meant) => expect(read(`washes:\n  - ${wash}`).entry?.washes).toMatchObject([meant]));
+});
+
+it('a link without an address is told', async () => {
+  const { remarks } = await readJournal(
+    journalOf({ 'entries/001-x.md': entryOf(1, '', 'See [nothing]() and [x](1).\n') }),
+  );
+  expect(remarks.map(({ ruleId }) => ruleId)).toContain('empty-link');
 });

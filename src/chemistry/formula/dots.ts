@@ -17,6 +17,10 @@ const dashed = new RegExp(`(?<=[\\])}A-Za-z\\d])${afterNumber}-${beforeWater}`);
 export const dotBeforeWater = (text: string): string =>
   text.includes('H2O') ? text.replace(writtenApart, (gap) => '·'.padEnd(gap.length)) : text;
 
+/** An unknown count of water with a space behind it, `· x H2O`, stands close to its formula. */
+export const closeToWater = (text: string): string =>
+  text.includes('H2O') ? text.replace(/(?<=[·*]\s*)([nxyz])(\s+)(?=H2O)/g, '$2$1') : text;
+
 /** A dash before water is set as a dot; `at` is where it stood. */
 export function dashBeforeWater(text: string): { readonly text: string; readonly at?: number } {
   const dash = dashed.exec(text);

@@ -3,7 +3,7 @@ import { memoise } from '../../memoise.js';
 import { bad, good, type Fault, type Outcome } from '../../outcome.js';
 import { plainSpelling } from './characters.js';
 import { readCharge } from './charge.js';
-import { dashBeforeWater, dotBeforeWater, dotLost, oxygenInWater, readStops } from './dots.js';
+import { closeToWater, dashBeforeWater, dotBeforeWater, dotLost, oxygenInWater, readStops } from './dots.js';
 import { withoutMarkup } from './markup.js';
 import { Misread } from './misread.js';
 import type { Formula, FormulaDoubt, State } from './model.js';
@@ -47,7 +47,7 @@ function readFormula(source: string, trimmed: string): Formula {
   if (electron.test(text)) return { written: trimmed, parts: [], charge: -1, state, doubts: [] };
   const { body, charge, doubt } = readCharge(text.trimEnd(), source);
   const water = oxygenInWater(body);
-  const dash = dashBeforeWater(dotBeforeWater(water.text));
+  const dash = dashBeforeWater(dotBeforeWater(closeToWater(water.text)));
   const lost = dotLost(dash.text);
   const stops = readStops(lost.text);
   const parts = new Reader(lost.text, stops.adduct).read();

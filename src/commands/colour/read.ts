@@ -69,6 +69,16 @@ export function readLab(text: string, option: string, stated: StatedConditions):
   });
 }
 
+/** What was meant by words that are no file: figures of a colour, or the code of one on a screen. */
+function cureFor(path: string): string {
+  const figures = path.match(/-?\d+(?:[.,]\d+)?/g) ?? [];
+  if (/^\s*(?:cie)?l/i.test(path) && figures.length === 3)
+    return `Figures stand behind --lab: --lab "${figures.join(' ')}".`;
+  if (/^#?[0-9a-f]{6}$/i.test(path))
+    return 'A colour on a screen is no reading; in an entry it may stand as colour: { srgb: "#…" }.';
+  return 'Check the path.';
+}
+
 async function bytesOf(path: string): Promise<Outcome<Uint8Array>> {
   try {
     const about = await stat(path);
@@ -84,7 +94,7 @@ async function bytesOf(path: string): Promise<Outcome<Uint8Array>> {
   } catch (error) {
     const { code } = error as NodeJS.ErrnoException;
     if (code === 'ENOENT')
-      return bad({ code: 'no-such-file', message: `There is no file ${path}.`, cure: 'Check the path.' });
+      return bad({ code: 'no-such-file', message: `There is no file ${path}.`, cure: cureFor(path) });
     return bad({
       code: 'unreadable-file',
       message: `${path} cannot be read (${code ?? 'unknown'}).`,

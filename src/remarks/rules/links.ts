@@ -44,6 +44,14 @@ export const linkRules = {
     fires: { matter: body('![Two dishes](../photos/two dishes.jpg)'), files: { 'photos/two dishes.jpg': '' } },
     silent: { matter: body('![Two dishes](../photos/two%20dishes.jpg)'), files: { 'photos/two dishes.jpg': '' } },
   }),
+  'empty-link': rule<{ what: 'link' | 'image' }>({
+    when: 'A link or an image has no address.',
+    severity: 'warning',
+    found: ({ what }) => `The ${what} has no address, and leads nowhere.`,
+    advice: 'Write the file between the round brackets, or take the brackets away.',
+    fires: body('As in [the first]().'),
+    silent: body('As in [the first](001-example.md).'),
+  }),
   'link-as-words': rule<{ written: string; file?: string }>({
     when: 'What looks like a link names a title in place of a file, so that it is printed as it stands.',
     severity: 'warning',
