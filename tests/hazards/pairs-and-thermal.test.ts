@@ -1,6 +1,7 @@
 // The rules of mixing and heating: each row of the tables is tried on its own examples, and its equation is proven.
 import { describe, expect, it } from 'vitest';
 import { balance, imbalances, parseEquation } from '../../src/chemistry/index.js';
+import { answeredBy, nameToAnswer } from '../../src/hazards/foresee/answers.js';
 import { foresee } from '../../src/hazards/foresee/foresee.js';
 import { groups } from '../../src/hazards/foresee/groups.js';
 import { gases, gasFormulae } from '../../src/hazards/foresee/gases.js';
@@ -42,6 +43,13 @@ describe.each(rules.map((rule) => [rule.id, rule] as const))('%s', (id, rule) =>
         found === undefined || noted || (found.severity === 'note' && rule.severity !== 'note'),
         `${example}: ${found?.severity}`,
       ).toBe(true);
+    }
+  });
+  it('is answered by the name that its own remark offers', () => {
+    for (const example of rule.fires) {
+      const foreseen = told(example);
+      const at = foreseen.findIndex((one) => one.rule === id);
+      expect(answeredBy(nameToAnswer(foreseen[at]!), foreseen), example).toContain(at);
     }
   });
   it('names a source, a precaution and groups that exist', () => {

@@ -181,8 +181,11 @@ const ownWords = onceFor(({ gases: own = [], answers }: Foreseen): readonly stri
   return answers.map(plain).filter((words) => words.trim().length > 3 && !named.has(words));
 });
 
+/** Words in plain; of `nitrogen (ammonium dichromate heated)` those in the bracket as they stand without it. */
+const inPlain = (against: string): string => plain(against.replace(/^([^()]*) \((.*)\)\s*$/, '$1 $2'));
+
 function answeredByWords(against: string, foreseen: readonly Foreseen[]): readonly number[] {
-  const text = plain(against);
+  const text = inPlain(against);
   const gas = gasesNamed(against);
   const kind = kindsOf(against);
   return foreseen.flatMap((one, at) => {
@@ -212,7 +215,7 @@ export function nameToAnswer(one: Foreseen): string {
 
 /** Whether `against` has the hazard's own name in it: its rule's id or title, or its gas by name or formula. */
 export function namesOutright(against: string, { rule, title, gases: own = [] }: Foreseen): boolean {
-  const text = plain(against);
+  const text = inPlain(against);
   return [rule, title, ...own.flatMap(({ formula, name }) => [formula, name])].some((name) =>
     text.includes(plain(name)),
   );
