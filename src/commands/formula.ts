@@ -22,7 +22,7 @@ import {
 } from '../chemistry/formula/index.js';
 import { roundToUncertainty } from '../chemistry/rounding.js';
 import { expandedUncertainty } from '../chemistry/uncertainty.js';
-import { isColourIndexName } from '../chemistry/formula/colour-index.js';
+import { isNoFormula } from '../chemistry/formula/colour-index.js';
 import { good, type Fault, type Outcome } from '../outcome.js';
 import { WrongUse, type Command, type ExitCode, type Streams } from './command.js';
 
@@ -224,7 +224,7 @@ Where something is left open, what is known is given, the question is asked, and
     const [written] = positionals as [string];
     const given = readCounts((values.count as string[] | undefined) ?? []);
     const parsed = parseFormula(written);
-    if (isColourIndexName(written)) {
+    if (isNoFormula(written)) {
       const message = `${written} is a Colour Index name, and no formula.`;
       const fault = { code: 'name', column: 1, message, cure: 'Write the formula of the pigment.' };
       return answerFault(fault, written, json, streams);

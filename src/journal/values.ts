@@ -6,7 +6,7 @@ import { parseFormula } from '../chemistry/formula/index.js';
 import { once } from '../once.js';
 import { hasSides, roomOf } from '../chemistry/quantity/index.js';
 import { valueFault, type ValueFault } from '../remarks/value-fault.js';
-import { isColourIndexName } from '../chemistry/formula/colour-index.js';
+import { isNoFormula } from '../chemistry/formula/colour-index.js';
 import { plainLetters } from './plain-letters.js';
 import { nameOfFormula } from '../reagents/index.js';
 import { quantityFault, type QuantityKind } from './quantities.js';
@@ -162,7 +162,7 @@ const withLetterO = (text: string): string | undefined =>
 /** A chemical formula, water of hydration included. */
 export const formula = checked(
   (text) => {
-    if (isColourIndexName(text))
+    if (isNoFormula(text))
       return valueFault('formula', {
         written: text,
         reason: 'it is a Colour Index name',

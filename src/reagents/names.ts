@@ -52,9 +52,6 @@ export const plainName = (name: string): string =>
     .replace(/[,;.]+$/, '')
     .trim();
 
-/** `PB27`, `PW6`: a name of the Colour Index, which can be read as a formula and is none. */
-export const isColourIndexName = (text: string): boolean => /^P(?:Y|O|R|V|B|G|W|Br|Bk)\s?\d+(?::\d+)?$/.test(text);
-
 /** The words that names of the table begin with. */
 const beginsInTable = preparedByKey<true>('beginnings-of-named-materials', () =>
   namedMaterialsTable().flatMap(({ name, also }) =>

@@ -7,7 +7,8 @@ import { hydrateWordsTable } from '../tables/compiled/chemistry/hydrate-words.js
 import type { AmountWritten, ReagentWritten } from './contracts.js';
 import { isFormula } from './identity.js';
 import { substancesNamed } from './known-substances.js';
-import { isColourIndexName, materialNamed } from './names.js';
+import { isColourIndexName } from '../chemistry/formula/colour-index.js';
+import { materialNamed } from './names.js';
 import { takeAmountWords } from './rough.js';
 import { strengthNamed } from './sold-as.js';
 import { isPurityWord, isStateWord, isWordOfLabel } from './state.js';

@@ -1,6 +1,6 @@
 // Words at the prompt that are not what they look like: values without their quotes, Colour Index names.
 import { expect, it } from 'vitest';
-import { isColourIndexName } from '../../src/chemistry/formula/colour-index.js';
+import { isNoFormula } from '../../src/chemistry/formula/colour-index.js';
 import { quotesMissing } from '../../src/commands/wrong-words.js';
 
 it.each([
@@ -18,8 +18,8 @@ it.each(['1 --for 10g', '--length 300 14', '14 --count 12', '--from 9 Next', '1 
 );
 
 it.each(['PB27', 'PY43', 'PBk11', 'PR101', 'PW18', 'PB15:3', 'PG 50'])('%s is a Colour Index name', (text) =>
-  expect(isColourIndexName(text)).toBe(true),
+  expect(isNoFormula(text)).toBe(true),
 );
 it.each(['PO4', 'PBr3', 'PB', 'PBr5', 'PbO2', 'PG', 'PY3'])('%s may be a formula', (text) =>
-  expect(isColourIndexName(text)).toBe(false),
+  expect(isNoFormula(text)).toBe(false),
 );
