@@ -486,7 +486,8 @@ export function withoutEmpty(data: unknown, onEmpty: OnEmpty, path: Path = []): 
 function withoutEmptyKeys(data: object, onEmpty: OnEmpty, path: Path): object {
   let copy: Record<string, unknown> | undefined;
   for (const [key, value] of Object.entries(data)) {
-    if (isEmpty(value)) {
+    // What is still to be done is planned.
+    if (isEmpty(value) && !(key === 'status' && value !== null && value !== '')) {
       onEmpty([...path, key]);
       copy ??= { ...data };
       delete copy[key];

@@ -298,6 +298,11 @@ describe('what is not filled in yet counts as blank', () => {
   it.each(['reaction: tbd', 'pigment: ?', 'answer: todo', 'heating: n/a'])('%s', (line) =>
     expect(rulesOf(line)).toEqual(['empty-key']),
   );
+  it.each(['to do', 'todo'])('status: %s is planned', (status) =>
+    expect(
+      readEntry('1.md', `---\nnumber: 1\ntitle: T\ndate: 2026-03-14\nstatus: ${status}\n---\n`).entry?.status,
+    ).toBe('planned'),
+  );
   it.each(['lost', 'none left', 'some', 'unknown'])('obtained: %s says something', (words) =>
     expect(read(`samples: [{ sample: A, obtained: ${words} }]`).entry?.samples[0]?.obtained).toBe(words),
   );
