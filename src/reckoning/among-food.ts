@@ -19,3 +19,10 @@ function isInClause(clause: string): boolean {
 
 /** Whether something goes into a vessel from which somebody may eat or drink, or stands beside food. */
 export const isAmongFood = (words: string): boolean => mayTell.test(words) && clausesOf(words).some(isInClause);
+
+const mayBeKitchen =
+  /oven|microwave|fryer|pan|pot|blender|processor|grinder|mill|machine|tray|tin|ofen|herd|mikrow|topf|pfanne|mixer|mühle|blech|four|casserole|poêle|moulin|mixeur|horno|cazuela|sart|molinillo|forno|pentola|padella|macina/i;
+
+/** Whether something is dried, boiled or ground in an oven, a pot or a mill of the kitchen. */
+export const isFoodMadeThere = (words: string): boolean =>
+  mayBeKitchen.test(words) && says('food-made', words) && !says('not-for-food', words);

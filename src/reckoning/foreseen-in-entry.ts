@@ -360,6 +360,17 @@ export const potAround = (
   ...(celsius !== undefined && { heating: [{ of: 'mixture', toCelsius: celsius }] }),
 });
 
+/** Water that only words have brought when a step shuts it in with quicklime or carbide. */
+function waterBy(
+  entry: Entry,
+  { items, step = Infinity }: Around,
+  group: readonly VesselItem[],
+): readonly VesselItem[] {
+  if (!items.some(({ id }) => id === 'closed vessel') || group.some(bringsWater)) return [];
+  const watered = wateredAt(entry);
+  return watered && (watered.step ?? 0) <= step ? watered.items : [];
+}
+
 /** What is foreseen at steps that tell what is around the pot: closed, quenched, gone mouldy. */
 function foreseeAround(
   { entry, room, pots }: Setting,
@@ -370,7 +381,7 @@ function foreseeAround(
   for (const around of aroundSteps(entry)) {
     if (around.sample !== undefined && around.sample !== sample) continue;
     for (const group of around.byItself ? [[]] : groups) {
-      const among = withAround(group, around, firstSteps(entry, group));
+      const among = [...withAround(group, around, firstSteps(entry, group)), ...waterBy(entry, around, group)];
       const found = pots.foresee({ ...room, ...potAround(among, around) }, among);
       // What flies about is judged with what of the pot is dry.
       for (const one of found.foreseen) if (!isOfDust(one.rule)) into.add(one, sample ?? '', among);

@@ -67,6 +67,8 @@ export const toldAround = table({
     'swallowed',
     'fire-indoors',
     'burner-shut-in',
+    'metal-fire-doused',
+    'food-made',
     'evacuated',
   ),
   stands_as: filledList(';', text),
@@ -110,7 +112,9 @@ const vacuumWords = ['suction', 'thin-glass', 'filter-flask', 'put-by', 'no-suct
  * a `supply` beside a `pole`, unless it drives something else (`worked`). Of what is wet and `goes-in` to something
  * hotter than it boils: that is a `fat`, a wax, a melt. Of water that only words bring: `waterless` brings none; it
  * comes last where what pours (`waters`) it, or `water-in` behind it, stands behind the `acid`. A `food-vessel` is one
- * from which somebody may eat or drink, unless `no-mouth` stands before it. `filter*` stands for longer words too.
+ * from which somebody may eat or drink, unless `no-mouth` stands before it; `food-made` is an oven or a pot of the
+ * kitchen, unless it is `not-for-food`. Magnesium that is `alight` may be `doused`. `filter*` stands for longer words
+ * too.
  */
 export const aroundWords = table({
   words: text,
@@ -152,6 +156,10 @@ export const aroundWords = table({
     'water-in',
     'food-vessel',
     'no-mouth',
+    'food-made',
+    'not-for-food',
+    'alight',
+    'doused',
     ...firesAndRooms,
     ...vacuumWords,
   ),

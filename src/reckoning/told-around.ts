@@ -17,7 +17,7 @@ import {
 } from '../reagents/index.js';
 import { memoise } from '../memoise.js';
 import { toldAroundTable } from '../tables/compiled/reckoning/told-around.js';
-import { isAmongFood } from './among-food.js';
+import { isAmongFood, isFoodMadeThere } from './among-food.js';
 import { says, wordsThatTell } from './around-words.js';
 import { isElectrolysed } from './current-in-words.js';
 import { clausesOf, heatsIn, meltingIn } from './heat-in-words.js';
@@ -345,7 +345,7 @@ export const aroundSteps = onceFor((entry: Entry): readonly Around[] => {
     const devices = toldByWord().some(({ told }) => told.test(step.do))
       ? clausesOf(step.do).flatMap((clause) => deviceIn(clause, place, ['steps', at]))
       : [];
-    const alone = toldByItself(step.do).map(
+    const alone = toldByItself(step.do, steps[at - 1]?.do ?? '').map(
       (one): Around => ({ items: itemsFor(one, ['steps', at], at), isCake: false, byItself: true, ...place }),
     );
     const last =
@@ -353,8 +353,11 @@ export const aroundSteps = onceFor((entry: Entry): readonly Around[] => {
     const food = isAmongFood(step.do)
       ? [{ items: itemsFor('swallowed', ['steps', at], at), isCake: false, ...place }]
       : [];
+    const kitchen = isFoodMadeThere(step.do)
+      ? [{ items: itemsFor('food-made', ['steps', at], at), isCake: false, ...place }]
+      : [];
     const hot = [...plungedAt(entry, steps, at), ...wetIntoHot(steps, at)];
-    const plunged = [...hot, ...last, ...food, ...current, ...devices, ...alone];
+    const plunged = [...hot, ...last, ...food, ...kitchen, ...current, ...devices, ...alone];
     if (!mayTell.test(step.do)) return plunged;
     const closed = closedAt(entry, steps, at);
     const told = clausesOf(step.do).flatMap((clause) => othersIn(clause, place, ['steps', at]));

@@ -1,11 +1,12 @@
 // Dangers that the words of a step tell whatever is in the pot: a fire that burns charcoal under a roof, glass that was
-// not made for it under vacuum.
+// not made for it under vacuum, water on burning
+// magnesium.
 import { says, wordsThatTell } from './around-words.js';
 import { clausesOf } from './heat-in-words.js';
 
 /** Asked before the words are. */
 const mayTell =
-  /barb|bbq|brazi|ember|coal|coke|fire|hibachi|briquet|brikett|kohle|koks|glut|feuer|grill|brais|braser|bras|ascua|brac|carb[oó]n|charbon|stove|gas|primus|heater|generator|engine|kocher|brenner|r[ée]chaud|hornillo|fornello|vacuum|vakuum|suction|evacuat|pump|mbar|aspirat|nutsch|saug|vide|vac[ií]o|vuoto|bleeder|compressor|degassed|trompe/i;
+  /barb|bbq|brazi|ember|coal|coke|fire|hibachi|briquet|brikett|kohle|koks|glut|feuer|grill|brais|braser|bras|ascua|brac|carb[oó]n|charbon|stove|gas|primus|heater|generator|engine|kocher|brenner|r[ée]chaud|hornillo|fornello|vacuum|vakuum|suction|evacuat|pump|mbar|aspirat|nutsch|saug|vide|vac[ií]o|vuoto|bleeder|compressor|degassed|trompe|magn[eé]si/i;
 
 /** Whether a fire burns where its carbon monoxide stays: `indoors`, or shut in with a burner. */
 function fireIn(words: string): 'fire-indoors' | 'burner-shut-in' | undefined {
@@ -24,9 +25,29 @@ function isThinGlassEvacuated(words: string): boolean {
   return clausesOf(told).some((clause) => says('thin-glass', clause) && !says('put-by', clause));
 }
 
-/** What the words of a step tell by themselves. */
-export function toldByItself(words: string): readonly ('fire-indoors' | 'burner-shut-in' | 'evacuated')[] {
-  if (!mayTell.test(words)) return [];
+const magnesium = /(?<![a-zß-ɏ])magn[eé]si(?:um|o)(?![a-zß-ɏ]|\s+(?:carb|ox|sul|chl|salt|hydr))/iu;
+const noWater =
+  /(?<![a-zß-ɏ])(?:never|not|no|without|sand|nicht|kein[a-zß-ɏ]*|ohne|jamais|pas|nunca|mai)(?![a-zß-ɏ])/iu;
+const water = /(?<![a-zß-ɏ])(?:water|wasser|eau|agua|acqua)(?![a-zß-ɏ])/iu;
+
+/** Whether burning magnesium is put out with water; it may have been lit at the step before. */
+const isMetalFireDoused = (words: string, before: string): boolean =>
+  says('doused', words) &&
+  water.test(words) &&
+  !noWater.test(words) &&
+  magnesium.test(`${before} ${words}`) &&
+  says('alight', `${before} ${words}`);
+
+/**
+ * What the words of a step tell by themselves.
+ * @param before those of the step before
+ */
+export function toldByItself(
+  words: string,
+  before: string,
+): readonly ('fire-indoors' | 'burner-shut-in' | 'evacuated' | 'metal-fire-doused')[] {
+  const doused = isMetalFireDoused(words, before) ? (['metal-fire-doused'] as const) : [];
+  if (!mayTell.test(words)) return doused;
   const fire = fireIn(words);
-  return [...(fire ? [fire] : []), ...(isThinGlassEvacuated(words) ? (['evacuated'] as const) : [])];
+  return [...(fire ? [fire] : []), ...(isThinGlassEvacuated(words) ? (['evacuated'] as const) : []), ...doused];
 }

@@ -496,6 +496,7 @@ const circumstanceOf: Readonly<Record<string, Circumstance>> = {
   water_last: 'water-last',
   evacuated: 'evacuated',
   thin_glass: 'thin-glass',
+  food_made: 'food-made',
 };
 
 /** Whether what this group stands for has happened already. */

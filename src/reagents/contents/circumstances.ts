@@ -67,6 +67,7 @@ export const toldByWords = [
   'water-last',
   'evacuated',
   'thin-glass',
+  'food-made',
 ] as const;
 
 /** `molten` is told by a word together with what it is said of. */
