@@ -461,11 +461,20 @@ function findWrong(checked: Checked, issues: readonly Issue[], findings: Finding
 const blanks = once(() => new Set(blankWordsTable().map(({ word }) => word)));
 const longestBlank = 20;
 
-const isEmpty = (value: unknown): boolean =>
-  value === null ||
-  value === '' ||
-  (typeof value === 'string' &&
-    (value === '~' || value === 'null' || (value.length <= longestBlank && blanks().has(value.trim().toLowerCase()))));
+/** Whether a text counts as nothing: `~`, `tbd`, `n/a`. */
+export const saysBlank = (text: string): boolean =>
+  text === '' ||
+  text === '~' ||
+  text === 'null' ||
+  (text.length <= longestBlank && blanks().has(text.trim().toLowerCase()));
+
+/** Keys at which such words say something: what is to be done is planned, and an answer to a danger is none. */
+const toldByBlanks: ReadonlySet<string> = new Set(['status', 'do', 'against']);
+
+const isEmpty = (value: unknown, key?: string): boolean => {
+  if (typeof value !== 'string') return value === null;
+  return key !== undefined && toldByBlanks.has(key) ? ['', '~', 'null'].includes(value) : saysBlank(value);
+};
 
 type OnEmpty = (path: Path) => void;
 
@@ -486,8 +495,7 @@ export function withoutEmpty(data: unknown, onEmpty: OnEmpty, path: Path = []): 
 function withoutEmptyKeys(data: object, onEmpty: OnEmpty, path: Path): object {
   let copy: Record<string, unknown> | undefined;
   for (const [key, value] of Object.entries(data)) {
-    // What is still to be done is planned.
-    if (isEmpty(value) && !(key === 'status' && value !== null && value !== '')) {
+    if (isEmpty(value, key)) {
       onEmpty([...path, key]);
       copy ??= { ...data };
       delete copy[key];

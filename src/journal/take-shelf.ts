@@ -8,7 +8,7 @@ import { shelfHeadingsTable, type ShelfHeadingsRow } from '../tables/compiled/jo
 import { once } from '../once.js';
 import { totalWordsTable } from '../tables/compiled/journal/total-words.js';
 import type { Shelf } from './entry.js';
-import { meantBy, refusal } from './check.js';
+import { meantBy, refusal, saysBlank } from './check.js';
 import { shelfReagentSchema } from './schema.js';
 import { reagentIdPattern } from './values.js';
 
@@ -143,14 +143,11 @@ interface Row {
   readonly values: ReadonlyMap<Key, { readonly text: string; readonly column: number }>;
 }
 
-/** Texts that the journal's format reads as nothing. */
-const nothing = new Set(['', '~', 'null']);
-
 function rowOf({ cells, line }: Line, columns: readonly ColumnTaken[]): Row {
   const values = new Map<Key, { text: string; column: number }>();
   for (const [at, { heading, key }] of columns.entries()) {
     const text = (cells[at] ?? '').replace(/\s+/g, ' ').trim();
-    if (key === undefined || nothing.has(text)) continue;
+    if (key === undefined || saysBlank(text)) continue;
     const before = values.get(key);
     const said = plain(heading) === 'location' || plain(heading) === 'where' ? `kept: ${text}` : text;
     values.set(key, before ? { ...before, text: `${before.text}; ${said}` } : { text: said, column: at + 1 });
