@@ -21,7 +21,7 @@ const masses =
 
 /** What joins a mass to what it came of: `was hot and gave`, `ergab`. */
 const gave =
-  /(?:^|\s+)(?:(?:and|und|et|y|e|en)\s+)?(?:gave|came to|came out at|yielded|weighed|ergab|gab|wog|a donné|dio|ha dato|gaf)\.?$/iu;
+  /(?:^|\s+)(?:(?:and|und|et|y|e|en)\s+)?(?:gave|got|made|came to|came out at|yielded|weighed|ergab|gab|wog|bekam|a donné|dio|ha dato|gaf)\.?$/iu;
 /** One thing after another of the same sample, and no two samples. */
 const goesOn = /\b(?:then|later|more|again|total|in all|dann|später|nochmal|zusammen|puis|encore|luego|poi|dopo)\b/iu;
 const separator = /^[^,;.]*?(?:[,;]|\.(?=\s|$)|\b(?:and|und|et|y|e|en)\b)\s*/iu;
@@ -71,11 +71,11 @@ export function sampleInOneText(text: string, id?: string): SampleWritten | unde
   const rest = id === undefined ? told.replace(leading, '') : told;
   const [mass, ...others] = rest.match(masses) ?? [];
   if (mass === undefined || others.length > 0) return undefined;
-  const words = rest
-    .replace(mass, ' ')
+  const [before = '', ...behind] = rest.split(mass);
+  const words = `${before.trimEnd().replace(gave, '')} ${behind.join(' ')}`
     .replace(/\s+/g, ' ')
-    .replace(/^[\s,;:.]+|[\s,;:]+$/g, '')
-    .replace(gave, '');
+    .replace(/[\s,;:]+(?=[,;:])/g, '')
+    .replace(/^[\s,;:.]+|[\s,;:]+$/g, '');
   const obtained = mass
     .replace(/(?<=\d),(?=\d)/, '.')
     .replace(/(?<=\d)(?=\p{L})/u, ' ')

@@ -172,7 +172,7 @@ export function hazardBox(
           {substances.length > 0
             ? 'No hazard statement is published for what is named here, or none stands at these strengths. That ' +
               'does not make it harmless.'
-            : 'No substance is named here, so nothing is said of hazards.'}
+            : 'No reagent is listed here, so no hazard statements are given. What the words name has them all the same.'}
         </p>
       ) : (
         ''

@@ -270,6 +270,11 @@ describe('samples told in plain words', () => {
     ['prose, and', 'samples: A (cold) 1.9 g and B (hot) 2.1 g', ['A|1.9 g|(cold)', 'B|2.1 g|(hot)']],
     ['German', 'Proben: A war kalt und ergab 1,9 g; B war heiß, 2,1 g', ['A|1.9 g|war kalt', 'B|2.1 g|war heiß']],
     ['sentences', 'samples: A came to 1.9 g. B came to 2.1 g.', ['A|1.9 g|', 'B|2.1 g|']],
+    [
+      'a list',
+      'samples: ["cold, in the fridge, got 9.4g", "warm, got 8.1 g, greener"]',
+      ['A|9.4 g|cold, in the fridge', 'B|8.1 g|warm, greener'],
+    ],
     ['without letters', 'samples: cold 1.9 g, hot 2.1 g', ['A|1.9 g|cold', 'B|2.1 g|hot']],
     ['words as keys', 'samples:\n  - cold one: 1.9 g\n  - hot one: 2.1 g', ['A|1.9 g|cold one', 'B|2.1 g|hot one']],
   ])('%s', (_, lines, expected) => {
