@@ -80,13 +80,12 @@ async function picture(random, file) {
   );
 }
 
-/** As a maker does who never published it: an address goes from the register and from the site's list too. */
-function forgetAddress(folder, site, own) {
+/** As a maker does who never published it: an address goes from the register and from the lists of its sites too. */
+function forgetAddress(folder, sites, own) {
   const register = join(folder, 'register.txt');
   const isKept = (line) => !line.startsWith(own) && !line.startsWith('#');
   if (existsSync(register)) change(register, (text) => text.split('\n').filter(isKept).join('\n'));
-  const manifest = join(site, '.masstone-site');
-  if (existsSync(manifest))
+  for (const manifest of sites.map((site) => join(site, '.masstone-site')).filter(existsSync))
     change(manifest, (text) => {
       const all = JSON.parse(text);
       const registered = all.registered.filter((address) => !address.startsWith(own));
@@ -247,12 +246,12 @@ export const edits = {
       text.replace(/^number:.*$/m, `number: ${next}`).replace(/^title:.*$/m, `title: Another of that, ${next}`),
     );
   },
-  delete: (random, folder, site) => {
+  delete: (random, folder, sites) => {
     const file = someEntry(random, folder);
     const own = /^number:\s*(\d+)/m.exec(readFileSync(file, 'utf8'))?.[1];
     if (entryFiles(folder).length < 8) return false;
     rmSync(file);
-    forgetAddress(folder, site, `/${own}/`);
+    forgetAddress(folder, sites, `/${own}/`);
     return true;
   },
   rename: (random, folder) => {
@@ -323,12 +322,12 @@ export const edits = {
     writeFileSync(join(folder, 'pages', `page-${random.below(1e6)}.md`), `Words on ${random.oneOf(words)}.\n`);
     return true;
   },
-  deletePage: (random, folder, site) => {
+  deletePage: (random, folder, sites) => {
     const added = filesIn(folder, 'pages').filter((file) => /page-\d+/.test(file));
     if (added.length === 0) return false;
     const file = random.oneOf(added);
     rmSync(file);
-    forgetAddress(folder, site, `/${file.split('/').at(-1).replace('.md', '')}/`);
+    forgetAddress(folder, sites, `/${file.split('/').at(-1).replace('.md', '')}/`);
     return true;
   },
   seriesWords: (random, folder) =>
@@ -379,7 +378,7 @@ const ofMatter = [
 ];
 
 /** One to three edits by chance, most times of one entry alone; tells which. */
-export async function edit(random, folder, site) {
+export async function edit(random, folder, sites) {
   const done = [];
   if (random.isOneIn(2)) {
     const names = [random.oneOf(ofWords), ...(random.isOneIn(3) ? [random.oneOf(ofWords)] : [])];
@@ -397,7 +396,7 @@ export async function edit(random, folder, site) {
   const many = random.isOneIn(4) ? 2 + random.below(2) : 1;
   for (let tries = 0; done.length < many && tries < 40; tries += 1) {
     const name = random.oneOf(Object.keys(edits));
-    if (await edits[name](random, folder, site)) done.push(name);
+    if (await edits[name](random, folder, sites)) done.push(name);
   }
   return done;
 }

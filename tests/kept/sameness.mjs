@@ -156,7 +156,7 @@ export async function sameness(asked) {
   const counts = { published: 0, ofWords: 0, ofWordsFound: 0, ofMatter: 0, ofMatterFound: 0, refused: 0, damaged: 0 };
   let withSearch = false;
   const editAndDamage = async () => {
-    const done = await edit(random, journal, site);
+    const done = await edit(random, journal, [site, join(whole, 'site')]);
     if (!random.isOneIn(damage) || !existsSync(join(kept, 'index'))) return done;
     const name = random.oneOf(Object.keys(damages));
     damages[name](random, { kept, site });
