@@ -102,14 +102,11 @@ function scanned(of: Linked): BodyLink[] {
     }
     const open = opening(of.body, match.index, lineStart);
     if (open < 0) return parsed(of);
+    const written = match[1] ?? match[2] ?? '';
+    // `](` without an address is a link to nothing only where it ends at once.
+    if (written === '' && of.body[match.index + match[0].length] !== ')') continue;
     links.push(
-      link(
-        of,
-        match[1] ?? match[2] ?? '',
-        of.body[open - 1] === '!',
-        line,
-        (of.body[open - 1] === '!' ? open - 1 : open) - lineStart + 1,
-      ),
+      link(of, written, of.body[open - 1] === '!', line, (of.body[open - 1] === '!' ? open - 1 : open) - lineStart + 1),
     );
   }
   return links;

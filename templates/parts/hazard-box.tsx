@@ -172,7 +172,8 @@ export function hazardBox(
           {substances.length > 0
             ? 'No hazard statement is published for what is named here, or none stands at these strengths. That ' +
               'does not make it harmless.'
-            : 'No reagent is listed here, so no hazard statements are given. What the words name has them all the same.'}
+            : 'No reagent is listed here, so no hazard statements are given. What the words name has them all ' +
+              'the same.'}
         </p>
       ) : (
         ''
