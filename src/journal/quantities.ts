@@ -196,8 +196,9 @@ function asOtherwiseWritten(text: string, kind: QuantityKind): ValueFault | unde
   }
   if (kind === 'obtained' && /^0+(?:[.,]0+)?$/.test(text.trim()))
     return valueFault('read-as', { written: text, meant: '0 g', why: 'nothing has no unit', expected: ['0 g'] });
-  const signs = parseQuantity(text).ok ? undefined : otherSigns(text, kind);
-  if (signs) {
+  // Signs are looked at first: what cannot be parsed is looked through for words of numbers.
+  const signs = otherSigns(text, kind);
+  if (signs && !parseQuantity(text).ok) {
     const grams = commasRead(signs.meant) ?? signs.meant;
     if (parseQuantity(grams).ok && examine(grams, kind) === undefined)
       return valueFault('read-as', { written: shortened(text), meant: grams, why: signs.why, expected: [grams] });

@@ -4,6 +4,7 @@ import { once } from '../once.js';
 import { namesInWords, readReagentText, withPlainPoints, type NameInWords } from '../reagents/index.js';
 import { inSmallLetters } from '../small-letters.js';
 import { otherAmountsTable, type OtherAmountsRow } from '../tables/compiled/reckoning/other-amounts.js';
+import { preparedByKey } from '../tables/prepared.js';
 import { isNameOf } from './brought-in.js';
 import { isWaterReagent, type Ingredient } from './ingredients.js';
 import { anyOfWords, patternOfWords } from './words-as-pattern.js';
@@ -61,7 +62,6 @@ const patterns = {
           String.raw`${anyOf('batch')}\s+(?:${auxiliary}\s+)?(?:${anyOf('scaled')}|[x×]\s*\d|\d+(?:[.,]\d+)?\s*[x×])`,
       ),
   ),
-  mayTell: once(() => patternOfWords(wordsThatSay('before', 'none', 'behind', 'gone', 'lost', 'share', 'scaled'))),
   ratio: once(() => patternOfWords(wordsThatSay('ratio'))),
   portion: once(() => patternOfWords(wordsThatSay('portion'))),
   aside: once(() => patternOfWords(wordsThatSay('aside'))),
@@ -173,6 +173,33 @@ function otherAmountOf(one: NameInWords, of: Ingredient, isPortion: boolean): Om
   return { isLeftOut: false, ...(amount !== undefined && { amount }) };
 }
 
+/** So many letters of a word tell whether one of the table that stands for longer ones may begin it. */
+const telling = 4;
+
+/** What words of the table begin with: one word alone, two, or the first letters of a longer one. */
+const beginnings = preparedByKey<true>('beginnings-of-other-amounts', () =>
+  rowsThatSay('before', 'none', 'behind', 'gone', 'lost', 'share', 'scaled', 'ratio').map(
+    ({ words }): [string, true] => [
+      words.endsWith('*')
+        ? `${inSmallLetters(words).slice(0, telling)}*`
+        : inSmallLetters(words).split(' ').slice(0, 2).join(' '),
+      true,
+    ],
+  ),
+);
+const numberOfIt = /\d\s*(?:mg|g|kg|ml|cl|l|x|×|:|%|times|mal|fois|veces|percent)(?![a-zß-ɏ])|[x×]\s*\d/i;
+
+/** A cheap question, which spares most samples the reading of the table. */
+function mayTell(text: string): boolean {
+  if (numberOfIt.test(text)) return true;
+  const words = inSmallLetters(text)
+    .split(/[\s,;:.()-]+/)
+    .filter((word) => word !== '');
+  return words.some((word, at) =>
+    [word, `${word} ${words[at + 1]}`, `${word.slice(0, telling)}*`].some((key) => beginnings(key) !== undefined),
+  );
+}
+
 /**
  * Other amounts that words tell of what a sample holds.
  * @param words what sets the sample apart
@@ -181,7 +208,7 @@ function otherAmountOf(one: NameInWords, of: Ingredient, isPortion: boolean): Om
  * @example otherAmountsIn('boiling, half the borax', [borax])[0].amount // '7.5 g', where 15 g are listed
  */
 export function otherAmountsIn(words: string, ingredients: readonly Ingredient[]): readonly OtherAmount[] {
-  if (!patterns.mayTell().test(words) && !/\d/.test(words)) return [];
+  if (!mayTell(words)) return [];
   const isPortion = patterns.portion().test(words);
   const found = new Map<Ingredient, OtherAmount>();
   for (const one of namesInWords(words)) {

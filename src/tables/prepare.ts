@@ -9,6 +9,7 @@ import '../journal/json-schema.js';
 import '../reagents/index.js';
 import '../reckoning/colour-method.js';
 import '../reckoning/drying.js';
+import '../reckoning/other-amounts.js';
 import { linesOf } from './items-at-hand.js';
 import { placesName, preparedFolder, textsName, type Places } from './prepared-files.js';
 import { preparations } from './prepared.js';

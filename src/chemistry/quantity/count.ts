@@ -62,6 +62,8 @@ function fraction(text: string): Count | undefined {
 export function saidCount(text: string): Count | undefined {
   const told = fraction(text);
   if (told) return told;
+  // No word begins with a digit, and most quantities do.
+  if (/^\d/.test(text)) return undefined;
   const [found, words = ''] = countInWords().exec(text.replaceAll('’', "'")) ?? [];
   const count = byWords().get(words.toLowerCase().replace(/\s+/g, ' '));
   return found === undefined || !count ? undefined : { ...count, length: found.length };
