@@ -7,7 +7,7 @@ import { otherAmountsTable, type OtherAmountsRow } from '../tables/compiled/reck
 import { preparedByKey } from '../tables/prepared.js';
 import { isNameOf } from './brought-in.js';
 import { isWaterReagent, type Ingredient } from './ingredients.js';
-import { anyOfWords, patternOfWords } from './words-as-pattern.js';
+import { anyOfWords, fromItsBeginning, patternOfWords } from './words-as-pattern.js';
 
 type Says = OtherAmountsRow['says'];
 
@@ -26,7 +26,7 @@ type HowMuch = { readonly times?: string };
 const rowsThatSay = (...what: readonly Says[]): readonly OtherAmountsRow[] =>
   otherAmountsTable().filter(({ says }) => what.includes(says));
 const wordsThatSay = (...what: readonly Says[]): readonly string[] => rowsThatSay(...what).map(({ words }) => words);
-const anyOf = (...what: readonly Says[]): string => `(?<![a-zß-ɏ])(?:${anyOfWords(wordsThatSay(...what))})`;
+const anyOf = (...what: readonly Says[]): string => fromItsBeginning(wordsThatSay(...what));
 
 /** What may stand between such words and a name. */
 const gap = once((): string => String.raw`(?:[\s'’]+(?:${anyOfWords(wordsThatSay('between'))}))*`);

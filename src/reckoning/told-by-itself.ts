@@ -1,6 +1,5 @@
 // Dangers that the words of a step tell whatever is in the pot: a fire that burns charcoal under a roof, glass that was
-// not made for it under vacuum, water on burning
-// magnesium.
+// not made for it under vacuum, water on burning magnesium.
 import { says, wordsThatTell } from './around-words.js';
 import { clausesOf } from './heat-in-words.js';
 

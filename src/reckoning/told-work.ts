@@ -6,7 +6,7 @@ import { toldWorkTable, type ToldWorkRow } from '../tables/compiled/reckoning/to
 import { inSmallLetters } from '../small-letters.js';
 import { isAmongFood } from './among-food.js';
 import { heatsIn } from './heat-in-words.js';
-import { anyOfWords, SmallLetterPattern } from './words-as-pattern.js';
+import { anyOfWords, fromItsBeginning, SmallLetterPattern } from './words-as-pattern.js';
 
 type Says = ToldWorkRow['says'];
 
@@ -14,8 +14,7 @@ const wordsThatSay = (...what: readonly Says[]): readonly string[] =>
   toldWorkTable().flatMap(({ words, says }) => (what.includes(says) ? [words] : []));
 
 /** Words of the table, each to its end. */
-const any = (...what: readonly Says[]): string =>
-  String.raw`(?<![a-zß-ɏ])${anyOfWords(wordsThatSay(...what))}[a-zß-ɏ]*`;
+const any = (...what: readonly Says[]): string => `${fromItsBeginning(wordsThatSay(...what))}[a-zß-ɏ]*`;
 
 /** What may stand between a verb and what it puts in: `a good dose of`. */
 const gap = once(() => String.raw`(?:[\s'’]+(?:\d+(?:[.,]\d+)?(?:\s?(?:ml|g|l))?|${any('gap')}))*[\s'’]*$`);

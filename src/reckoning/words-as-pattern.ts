@@ -52,6 +52,9 @@ export class SmallLetterPattern {
   }
 }
 
+/** One of some words from its beginning, for a pattern. @param words as `anyOfWords` takes them */
+export const fromItsBeginning = (words: readonly string[]): string => `(?<![a-zß-ɏ])${anyOfWords(words)}`;
+
 /** Whether one of the words of a table stands in a text, from its beginning. @param words as `anyOfWords` takes them */
 export const patternOfWords = (words: readonly string[]): SmallLetterPattern =>
-  new SmallLetterPattern(`(?<![a-zß-ɏ])${anyOfWords(words)}`);
+  new SmallLetterPattern(fromItsBeginning(words));
