@@ -1,5 +1,5 @@
 // Slips in what was weighed: letters where digits should stand, `gr` for grams.
-import { parseQuantity } from '../chemistry/quantity/index.js';
+import { commasRead, parseQuantity } from '../chemistry/quantity/index.js';
 
 const gr = /(?<=\d\s*)grs?\b\.?(?=[\s,;)]|$)/gi;
 
@@ -21,7 +21,8 @@ const digitOf: Readonly<Record<string, string>> = { o: '0', O: '0', l: '1', I: '
  */
 export function digitsMeant(text: string): { readonly why: string; readonly cure: string } | undefined {
   for (const [, number = '', unit = ''] of text.matchAll(mixed)) {
-    const meant = `${number.replace(/[oOlIS]/g, (letter) => digitOf[letter]!)} ${unit}`;
+    const inDigits = `${number.replace(/[oOlIS]/g, (letter) => digitOf[letter]!)} ${unit}`;
+    const meant = commasRead(inDigits) ?? inDigits;
     const letters = number.match(/[oOlIS]/g) ?? [];
     // `0.25l`: the letter is the unit.
     if (letters.length === 0) continue;

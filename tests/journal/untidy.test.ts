@@ -129,6 +129,7 @@ describe('reagents as they come', () => {
   it.each([
     ['potash 1O g', /letter O/],
     ['potash 12.oo g', /letters stand where digits/],
+    ['potash 12,oo g', /letters stand where digits/],
     ['potash l2 g', /letter l stands where a digit should/],
     ['soda 1,250 g', /comma inside a number/],
   ])('what may mean two things is asked: %s', (item, why) => {
