@@ -81,7 +81,7 @@ export {
   type WeighingAsked,
   type WeighingList,
   type WeighingNote,
-} from './reckoning/weighing.js';
+} from './reckoning/amounts/weighing.js';
 
 /**
  * Colour: readings of an instrument's file (CSV, CGATS, CxF), and CIELAB under each lamp from them.

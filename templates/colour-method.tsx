@@ -1,6 +1,6 @@
 // How colours are read, named and compared in the journal, and how far each way may be trusted.
 import type { Element, Root } from 'hast';
-import type { ColourMethod } from '../src/reckoning/colour-method.js';
+import type { ColourMethod } from '../src/reckoning/appearance/colour-method.js';
 import { href, page, type SiteContext } from './frame.js';
 import { pictureTable } from './pictures/figure.js';
 import { familyMap } from './pictures/family-map.js';

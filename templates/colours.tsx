@@ -1,7 +1,7 @@
 // Colour family pages: every sample of one colour, whatever its element.
 import type { ElementContent, Root } from 'hast';
 import type { Family, SampleRow } from '../src/crosslinks/model.js';
-import type { ColourMethod } from '../src/reckoning/colour-method.js';
+import type { ColourMethod } from '../src/reckoning/appearance/colour-method.js';
 import { colourMethodAddress, familyCuts } from './colour-method.js';
 import { href, inOwnLanguage, page, type SiteContext } from './frame.js';
 import { leafAddress, leafLinks, type Leaf } from './leaves.js';

@@ -1,6 +1,6 @@
 // The page of one entry's curves for identification, K/S and the slope of the reflectance, and of its computed tints.
 import type { Root } from 'hast';
-import type { Identification, SampleAppearance } from '../src/reckoning/appearance-contracts.js';
+import type { Identification, SampleAppearance } from '../src/reckoning/appearance/appearance-contracts.js';
 import { colourMethodAddress } from './colour-method.js';
 import { href, page, type SiteContext } from './frame.js';
 import { absorptionCurves, slopeCurves, type ReflectanceCurve } from './pictures/curves.js';

@@ -1,6 +1,6 @@
 // The reading copy's page that answers "what if I add …" to an entry.
 import type { Element, Root } from 'hast';
-import type { ForeseenIfAdded } from '../src/reckoning/what-if.js';
+import type { ForeseenIfAdded } from '../src/reckoning/dangers/what-if.js';
 import { cautionBox, href, page, type SiteContext } from './frame.js';
 import { foreseenWithAction, unrecognised } from './parts/foreseen.js';
 

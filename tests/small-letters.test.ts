@@ -1,7 +1,7 @@
 // Words in small letters, and patterns of words that are asked about text in any.
 import { expect, it } from 'vitest';
 import { inSmallLetters } from '../src/small-letters.js';
-import { patternOfWords } from '../src/reckoning/words-as-pattern.js';
+import { patternOfWords } from '../src/reckoning/told/words-as-pattern.js';
 
 it('leaves each letter of a text where it was', () => {
   expect(inSmallLetters('Über HCl')).toBe('über hcl');

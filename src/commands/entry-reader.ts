@@ -120,7 +120,7 @@ const notText = 'The file is not saved as UTF-8 text.';
 /** The context of a reckoning that reads the entries behind lots when they are asked for. */
 export async function contextOf({ settings, shelf, entry }: JournalAtHand): Promise<ReckoningContext> {
   const [{ reckonAmounts }, { lotsOf }] = await Promise.all([
-    import('../reckoning/amounts.js'),
+    import('../reckoning/amounts/amounts.js'),
     import('../reckoning/lots.js'),
   ]);
   const lots = new Map<string, LotFacts | undefined>();

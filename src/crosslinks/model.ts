@@ -2,10 +2,10 @@
 import type { JarStock } from '../reckoning/shelf-stock.js';
 import type { Journal, Page } from '../journal/entry.js';
 import type { ShelfReagent } from '../journal/schema.js';
-import type { AssayedFigure } from '../reckoning/treatment-contracts.js';
+import type { AssayedFigure } from '../reckoning/treatment/treatment-contracts.js';
 import type { Sample } from '../journal/schema.js';
 import type { DangerGist, ReckonedEntry, RowAmounts, RowAppearance } from '../reckoning/contracts.js';
-import type { FamilyBasis, SampleAppearance } from '../reckoning/appearance-contracts.js';
+import type { FamilyBasis, SampleAppearance } from '../reckoning/appearance/appearance-contracts.js';
 import type { BestYield } from './best-yield.js';
 
 /** Enough of an entry to link to it. */

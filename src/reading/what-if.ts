@@ -3,7 +3,7 @@ import type { SiteContext } from '../../templates/frame.js';
 import { whatIfPage } from '../../templates/what-if.js';
 import { lotsIn } from '../crosslinks/lots.js';
 import type { JournalModel } from '../crosslinks/model.js';
-import { actionIfAdded, foreseenIfAdded } from '../reckoning/what-if.js';
+import { actionIfAdded, foreseenIfAdded } from '../reckoning/dangers/what-if.js';
 import { stringify } from '../site/page-text.js';
 
 export const whatIfAddress = '/~reading/what-if';

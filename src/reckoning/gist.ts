@@ -1,7 +1,7 @@
 // So much of a reckoning as lists, links and stocks ask for: small, so that it is at hand for every entry of a journal.
 import { compareSeverity } from '../hazards/foresee/contracts.js';
 import type { Entry } from '../journal/entry.js';
-import type { AppearanceReckoning, FamilyBasis, SampleAppearance } from './appearance-contracts.js';
+import type { AppearanceReckoning, FamilyBasis, SampleAppearance } from './appearance/appearance-contracts.js';
 import type {
   AmountsReckoning,
   DangersReckoning,

@@ -3,7 +3,7 @@ import { remarksOn } from '../journal/place.js';
 import type { Journal } from '../journal/entry.js';
 import type { Remark } from '../remarks/remark.js';
 import type { LotFacts, ReckonedEntry, ReckoningContext } from './contracts.js';
-import { reckonDangers } from './dangers.js';
+import { reckonDangers } from './dangers/dangers.js';
 import { lotsOf } from './lots.js';
 
 /** Lots of entries that were read, each reckoned when it is asked for. */

@@ -14,9 +14,9 @@ import {
   type ResolvedReagent,
   type TakenPortion,
 } from '../reagents/index.js';
-import { assayFigure } from './assays.js';
+import { assayFigure } from './treatment/assays.js';
 import type { LotFacts, ReckoningContext } from './contracts.js';
-import type { AssayedFigure } from './treatment-contracts.js';
+import type { AssayedFigure } from './treatment/treatment-contracts.js';
 
 /** One reagent or lot in one sample, with everything the journal says of it. */
 export interface Ingredient {

@@ -22,9 +22,9 @@ import {
   type LotProduct,
   type ResolvedReagent,
 } from '../reagents/index.js';
-import type { Swatch } from './appearance-contracts.js';
+import type { Swatch } from './appearance/appearance-contracts.js';
 import type { LotFacts, ReckonedEntry } from './contracts.js';
-import { boxOfReagents } from './hazard-box.js';
+import { boxOfReagents } from './dangers/hazard-box.js';
 import { typesetOf, type Typeset } from './typeset.js';
 
 export type { LabelSizes, Pack } from '../hazards/ghs/index.js';

@@ -7,10 +7,10 @@ import type { Path } from '../journal/place.js';
 import { onceFor } from '../once.js';
 import { Findings, type Finding } from '../remarks/findings.js';
 import type { AmountsReckoning, Figure, LineageNode, LotFacts, LotStock, SampleAmounts } from './contracts.js';
-import { assayedAs } from './assays.js';
+import { assayedAs } from './treatment/assays.js';
 import { isWaterWritten, namesInWords, resolveNamed, type CarriedReagent } from '../reagents/index.js';
 import { isWaterReagent, usesOf, type Ingredient } from './ingredients.js';
-import { wordsLeftOut } from './left-out.js';
+import { wordsLeftOut } from './told/left-out.js';
 import { equationOf, quantityOf } from './parse-cache.js';
 
 /** Steps that are kept; what lies further back is on the pages of the earlier entries. */

@@ -5,7 +5,7 @@ import { once, onceFor } from '../once.js';
 import type { Entry } from '../journal/entry.js';
 import { remarksOn } from '../journal/place.js';
 import { factsOf, remark, type Remark } from '../remarks/remark.js';
-import { reckonAmounts } from './amounts.js';
+import { reckonAmounts } from './amounts/amounts.js';
 import type { LotFacts, PhotographOutcome, ReckonedEntry, ReckoningContext, ReckoningSettings } from './contracts.js';
 import { entryPart, settingsOf, type EntryPart } from './entry-part.js';
 import { gistOf, rowsOfReckoning } from './gist.js';
@@ -22,8 +22,8 @@ import {
   type Whole,
 } from './kept-reckoning.js';
 import { lotsOf } from './lots.js';
-import { reckonAppearance } from './appearance.js';
-import { reckonDangers } from './dangers.js';
+import { reckonAppearance } from './appearance/appearance.js';
+import { reckonDangers } from './dangers/dangers.js';
 import { colourGivingElements } from './elements.js';
 import { Sources, type DrawnUpon, type LotSource, type ReckonedJournal } from './sources.js';
 

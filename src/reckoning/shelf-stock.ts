@@ -7,7 +7,7 @@ import type { ShelfReagent } from '../journal/schema.js';
 import { onceFor } from '../once.js';
 import { Findings, type Finding } from '../remarks/findings.js';
 import type { Figure, JarTaken } from './contracts.js';
-import { costOfAmount, moneyFigure } from './cost.js';
+import { costOfAmount, moneyFigure } from './amounts/cost.js';
 import { usesOf } from './ingredients.js';
 import { quantityOf } from './parse-cache.js';
 

@@ -1,7 +1,7 @@
 // The journal as data: JSON and CSV of entries, samples, reagents and incidents.
 import type { JournalModel, SampleRow } from '../crosslinks/model.js';
 import { identityOf } from '../kept/inputs.js';
-import type { TestResult } from '../reckoning/appearance-contracts.js';
+import type { TestResult } from '../reckoning/appearance/appearance-contracts.js';
 import type { ReckonedEntry } from '../reckoning/contracts.js';
 import { publishedEntriesSchema } from '../journal/json-schema.js';
 import { testsSchema } from '../journal/schema.js';

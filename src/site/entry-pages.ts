@@ -23,7 +23,7 @@ import { photographsOf, type Photograph } from '../journal/photographs.js';
 import { memoise } from '../memoise.js';
 import type { Remark } from '../remarks/remark.js';
 import type { ReckonedEntry } from '../reckoning/contracts.js';
-import { identificationOf } from '../reckoning/identification.js';
+import { identificationOf } from '../reckoning/appearance/identification.js';
 import { isFormula, typesetOf } from '../reckoning/typeset.js';
 import type { PageParts } from './html.js';
 import { pageText } from './page-text.js';

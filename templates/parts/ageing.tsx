@@ -1,6 +1,6 @@
 // A sample after ageing beside what it was before: both painted edge to edge, the difference and its verdict.
 import type { Element } from 'hast';
-import type { AgedAppearance, SampleAppearance } from '../../src/reckoning/appearance-contracts.js';
+import type { AgedAppearance, SampleAppearance } from '../../src/reckoning/appearance/appearance-contracts.js';
 import { figure, pictureFigure, pictureTable } from '../pictures/figure.js';
 import { lampPair } from '../pictures/lamps.js';
 import { verdictWords } from './colour-words.js';

@@ -9,7 +9,7 @@ import type {
   ReferenceAppearance,
   SampleAppearance,
   TestResult,
-} from '../../src/reckoning/appearance-contracts.js';
+} from '../../src/reckoning/appearance/appearance-contracts.js';
 import { reflectanceCurves, type ReflectanceCurve } from '../pictures/curves.js';
 import { curveRows } from '../pictures/curve-rows.js';
 import { figure, labCells, labHead, pictureFigure, pictureTable, type PictureTable } from '../pictures/figure.js';

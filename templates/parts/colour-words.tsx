@@ -1,6 +1,6 @@
 // How the parts on colour put what they say: notes, Lab in one cell, ΔE with its index, verdicts.
 import type { Element, ElementContent } from 'hast';
-import type { ColourVerdict } from '../../src/reckoning/appearance-contracts.js';
+import type { ColourVerdict } from '../../src/reckoning/appearance/appearance-contracts.js';
 import { figure } from '../pictures/figure.js';
 
 export const notes = (sentences: readonly string[]): Element | null =>

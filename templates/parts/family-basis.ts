@@ -1,5 +1,5 @@
 // Where a colour family comes from, in words: measured, seen in a photograph, or declared.
-import type { FamilyBasis } from '../../src/reckoning/appearance-contracts.js';
+import type { FamilyBasis } from '../../src/reckoning/appearance/appearance-contracts.js';
 
 /** Behind the family of an entry. */
 export const familyBasisWords: Readonly<Record<FamilyBasis, string>> = {

@@ -6,7 +6,7 @@ import type {
   ColourComparison,
   ColourVerdict,
   SampleAppearance,
-} from '../../src/reckoning/appearance-contracts.js';
+} from '../../src/reckoning/appearance/appearance-contracts.js';
 import type { AmountsReckoning, Comparison } from '../../src/reckoning/contracts.js';
 
 /** `best yield 95.8 ± 0.6 %`; of more than 100 % that it is. */

@@ -1,6 +1,6 @@
 // How strongly the samples tint white against another pigment, from tints that were read.
 import type { Element } from 'hast';
-import type { SampleAppearance } from '../../src/reckoning/appearance-contracts.js';
+import type { SampleAppearance } from '../../src/reckoning/appearance/appearance-contracts.js';
 import { figure } from '../pictures/figure.js';
 import { notes } from './colour-words.js';
 

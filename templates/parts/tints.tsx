@@ -1,6 +1,6 @@
 // Tints with white: ladders computed from a sample's colour, those that were made and read among them.
 import type { Element } from 'hast';
-import type { SampleAppearance, TintLadder } from '../../src/reckoning/appearance-contracts.js';
+import type { SampleAppearance, TintLadder } from '../../src/reckoning/appearance/appearance-contracts.js';
 import { figure, pictureFigure } from '../pictures/figure.js';
 import { tintLadder } from '../pictures/ladder.js';
 import { capital, everyColumn, labWords, notes, set } from './colour-words.js';

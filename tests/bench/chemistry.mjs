@@ -5,7 +5,7 @@ import { spawnSync } from 'node:child_process';
 import { join } from 'node:path';
 import { balance } from '../../dist/src/chemistry/equation/index.js';
 import { readJournal } from '../../dist/src/journal/index.js';
-import { lotsOf, reckonAmounts } from '../../dist/src/reckoning/amounts.js';
+import { lotsOf, reckonAmounts } from '../../dist/src/reckoning/amounts/amounts.js';
 import { packageFolder } from '../../dist/src/package-folder.js';
 
 const median = (values) => values.sort((a, b) => a - b)[Math.floor(values.length / 2)];

@@ -5,7 +5,7 @@ import { spawnSync } from 'node:child_process';
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { readReadings } from '../../dist/src/colour/index.js';
-import { reckonAppearance } from '../../dist/src/reckoning/appearance.js';
+import { reckonAppearance } from '../../dist/src/reckoning/appearance/appearance.js';
 import { packageFolder } from '../../dist/src/package-folder.js';
 
 const median = (values) => values.sort((a, b) => a - b)[Math.floor(values.length / 2)];

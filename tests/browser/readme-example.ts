@@ -11,7 +11,7 @@ import { compare, readReadings, colourFromSpectra, type SampleColour } from '../
 import { findSubstance, foresee, hazardBox, type Foresight } from '../../src/hazards/index.js';
 import type { Outcome } from '../../src/outcome.js';
 import { resolveText } from '../../src/reagents/index.js';
-import { weighingList } from '../../src/reckoning/weighing.js';
+import { weighingList } from '../../src/reckoning/amounts/weighing.js';
 
 /** The value of an outcome; the example has no faults. */
 function valueOf<T>(outcome: Outcome<T>): T {

@@ -8,7 +8,7 @@ import type {
   SampleAppearance,
   UnderLamp,
   OpacityReckoning,
-} from '../../src/reckoning/appearance-contracts.js';
+} from '../../src/reckoning/appearance/appearance-contracts.js';
 import { appearanceContent } from '../../templates/parts/appearance.js';
 import { boxesOf, classed, elements, expectSound, markup, named, words } from './tree.js';
 

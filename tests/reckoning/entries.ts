@@ -1,7 +1,7 @@
 // Entries for tests of the reckoning, written as a maker writes them.
 import { readEntry, remarksOn, type Entry, type ShelfReagent } from '../../src/journal/index.js';
 import type { JournalSettings } from '../../src/journal/schema.js';
-import { reckonAmounts } from '../../src/reckoning/amounts.js';
+import { reckonAmounts } from '../../src/reckoning/amounts/amounts.js';
 import { lotsOf } from '../../src/reckoning/lots.js';
 import type { AmountsReckoning, LotFacts, ReckoningContext } from '../../src/reckoning/contracts.js';
 import type { Remark } from '../../src/remarks/remark.js';

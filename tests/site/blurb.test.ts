@@ -116,7 +116,7 @@ samples:
     expect(head[0]).toMatch(/^Best yield 92\.9 ± 0\.\d+ % \(C\)$/);
   });
 
-  // By hand in tests/reckoning/amounts-found.test.ts: 2.4 g of what 3 g and 2.5 g make are 114.1 to 149.4 %.
+  // By hand in tests/reckoning/amounts/amounts-found.test.ts: 2.4 g of what 3 g and 2.5 g make are 114.1 to 149.4 %.
   it('tells a yield by its bounds where it is undecided what limits, and above 100 % what that means', async () => {
     const matter = `pigment: { name: Hatchett's brown, formula: Cu2Fe(CN)6 }
 reaction: 2 CuSO4 + K4Fe(CN)6 -> Cu2Fe(CN)6 + 2 K2SO4

@@ -32,16 +32,16 @@ describe('a compilation', () => {
     const folder = mkdtempSync(join(tmpdir(), 'masstone-tables-'));
     folders = { source: join(folder, 'src'), target: join(folder, 'out'), schemas: ownFolders.schemas };
     put('chemistry/quantity/units.csv', own('chemistry/quantity/units.csv'));
-    put('reckoning/heat-deeds.csv', own('reckoning/heat-deeds.csv'));
+    put('reckoning/told/heat-deeds.csv', own('reckoning/told/heat-deeds.csv'));
   });
   afterEach(() => rmSync(dirname(folders.source), { recursive: true }));
 
   it('writes the rows that the code then reads, whatever marks they hold', async () => {
     const awkward = `it's "so" \\n \${x} \u2028 µ`;
     const row = `calcined,deed,850,1000,"${awkward.replaceAll('"', '""')}"`;
-    put('reckoning/heat-deeds.csv', `words,says,low,celsius,source\n${row}\n`);
+    put('reckoning/told/heat-deeds.csv', `words,says,low,celsius,source\n${row}\n`);
     expect(await compileTables(folders)).toEqual([]);
-    const code = readFileSync(join(folders.target, 'reckoning/heat-deeds.ts'), 'utf8');
+    const code = readFileSync(join(folders.target, 'reckoning/told/heat-deeds.ts'), 'utf8');
     const literal = /JSON\.parse\(\s*('.*'),\s*\)/s.exec(code)![1]!;
     expect(JSON.parse(new Function(`return ${literal}`)() as string)).toEqual([
       { words: 'calcined', says: 'deed', low: 850, celsius: 1000, source: awkward },
@@ -51,10 +51,10 @@ describe('a compilation', () => {
     await compileTables(folders);
     const module = join(folders.target, 'chemistry/quantity/units.ts');
     const { mtimeMs } = statSync(module);
-    rmSync(join(folders.source, 'reckoning/heat-deeds.csv'));
+    rmSync(join(folders.source, 'reckoning/told/heat-deeds.csv'));
     expect(await compileTables(folders)).toEqual([]);
     expect(statSync(module).mtimeMs).toBe(mtimeMs);
-    expect(readdirSync(join(folders.target, 'reckoning'))).toEqual([]);
+    expect(readdirSync(join(folders.target, 'reckoning/told'))).toEqual([]);
   });
   it('with a fault names file, line and column, and writes nothing', async () => {
     const units = own('chemistry/quantity/units.csv').replace('mass,1000,g', 'mass,thousand,g');

@@ -1,9 +1,9 @@
 // What could go wrong in an entry of the journal: as it stands, and what if something were added to it.
 import { good, type Outcome } from '../../outcome.js';
-import type { AddedToEntry, EntryAnswer, ForeseenIfAdded } from '../../reckoning/what-if.js';
+import type { AddedToEntry, EntryAnswer, ForeseenIfAdded } from '../../reckoning/dangers/what-if.js';
 import { contextOf, entryReader } from '../entry-reader.js';
 
-export type { ForeseenAtStep } from '../../reckoning/foreseen-by-steps.js';
+export type { ForeseenAtStep } from '../../reckoning/dangers/foreseen-by-steps.js';
 export type { EntryAnswer, ForeseenIfAdded };
 
 export interface EntryAsked extends AddedToEntry {
@@ -18,7 +18,7 @@ export async function foreseeInEntry(asked: EntryAsked, journal: string): Promis
   if (!reader.ok) return reader;
   const found = reader.value.asFarAsRead(asked.number);
   if (!found.ok) return found;
-  const { foreseenIfAdded } = await import('../../reckoning/what-if.js');
+  const { foreseenIfAdded } = await import('../../reckoning/dangers/what-if.js');
   const { entry, wrong } = found.value;
   const answer = foreseenIfAdded(entry, await contextOf(reader.value), asked);
   if (wrong === undefined) return good(answer);

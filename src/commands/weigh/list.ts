@@ -7,10 +7,10 @@ import {
   type TheoreticalYield,
   type UncertainDecimal,
 } from '../../chemistry/index.js';
-import { roughlyStatedWords } from '../../reckoning/limiting.js';
-import { planWords, type Plan } from '../../reckoning/planning.js';
-import { boundsText, figureWithin, leftUpTo } from '../../reckoning/undecided.js';
-import { weighingPercent, yieldOf, type WeighingList } from '../../reckoning/weighing.js';
+import { roughlyStatedWords } from '../../reckoning/amounts/limiting.js';
+import { planWords, type Plan } from '../../reckoning/amounts/planning.js';
+import { boundsText, figureWithin, leftUpTo } from '../../reckoning/amounts/undecided.js';
+import { weighingPercent, yieldOf, type WeighingList } from '../../reckoning/amounts/weighing.js';
 import { decimal, jsonOf, type Answer } from './answer.js';
 
 /** A list with what stands around it. */

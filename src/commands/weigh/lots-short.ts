@@ -59,7 +59,7 @@ export async function lotsShort(
 ): Promise<readonly LotShort[]> {
   if (needed.length === 0) return [];
   const [{ reckonAmounts }, { stockOfLots }] = await Promise.all([
-    import('../../reckoning/amounts.js'),
+    import('../../reckoning/amounts/amounts.js'),
     import('../../reckoning/lots.js'),
   ]);
   const sums = together(needed);

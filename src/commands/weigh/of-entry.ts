@@ -11,30 +11,30 @@ import type { Entry } from '../../journal/entry.js';
 import type { Sample } from '../../journal/schema.js';
 import { takePortion, writtenQuantity } from '../../reagents/index.js';
 import type { AmountsReckoning, ReckoningContext, SampleAmounts } from '../../reckoning/contracts.js';
-import { reckonAmounts } from '../../reckoning/amounts.js';
-import { foreseeWithAnswers } from '../../reckoning/foreseen-and-answered.js';
+import { reckonAmounts } from '../../reckoning/amounts/amounts.js';
+import { foreseeWithAnswers } from '../../reckoning/dangers/foreseen-and-answered.js';
 import { ingredientsOf, type Ingredient } from '../../reckoning/ingredients.js';
-import { meantPartner, takesPart } from '../../reckoning/pot-amounts.js';
-import { shortages, shortageWords } from '../../reckoning/shortage.js';
+import { meantPartner, takesPart } from '../../reckoning/amounts/pot-amounts.js';
+import { shortages, shortageWords } from '../../reckoning/amounts/shortage.js';
 import {
   wantedSubstance,
   weighingList,
   weighingNoteWords,
   type WeighingLine,
   type WeighingList,
-} from '../../reckoning/weighing.js';
-import { freeAcidOf } from '../../reckoning/acid-and-alkali.js';
-import { takesPartInTarget } from '../../reckoning/aimed-at.js';
+} from '../../reckoning/amounts/weighing.js';
+import { freeAcidOf } from '../../reckoning/amounts/acid-and-alkali.js';
+import { takesPartInTarget } from '../../reckoning/amounts/aimed-at.js';
 import type { Finding } from '../../remarks/findings.js';
 import { contextOf, entryReader, type JournalAtHand } from '../entry-reader.js';
 import { about, decimal, jsonOf, refuse, type Answer, type Weighed } from './answer.js';
 import { yieldsOf } from '../../crosslinks/best-yield.js';
-import { named } from '../../reckoning/comparison-verdicts.js';
+import { named } from '../../reckoning/amounts/comparison-verdicts.js';
 import { dangerLines, jsonDangers, type DangersShown } from './foreseen.js';
 import { listAnswer } from './list.js';
 import { lotsShort, shortWords, type LotShort } from './lots-short.js';
 import { amountText, productOf, stepOf, sure, usualStep } from './options.js';
-import { planOf, waterOfSteps } from '../../reckoning/planning.js';
+import { planOf, waterOfSteps } from '../../reckoning/amounts/planning.js';
 import { expectedShare, withExcess, type PlanText } from './planning.js';
 import { scaleCaution } from './scale.js';
 import { jsonTreatment, treatmentLines } from './treatment.js';

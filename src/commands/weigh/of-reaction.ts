@@ -33,7 +33,7 @@ import {
   weighingNoteWords,
   type WeighingLine,
   type WeighingList,
-} from '../../reckoning/weighing.js';
+} from '../../reckoning/amounts/weighing.js';
 import { cupboardAt } from '../entry-reader.js';
 import { about, refuse, type Answer, type Weighed } from './answer.js';
 import { dangerLines, jsonDangers, type DangersShown } from './foreseen.js';
@@ -41,7 +41,7 @@ import { listAnswer } from './list.js';
 import { lotsShort, shortWords, type LotShort } from './lots-short.js';
 import { balanceHere } from './balance-here.js';
 import { amountText, lotFault, nameFault, productOf, sure } from './options.js';
-import { planOf } from '../../reckoning/planning.js';
+import { planOf } from '../../reckoning/amounts/planning.js';
 import { expectedShare, withExcess, type PlanText } from './planning.js';
 import { scaleCaution } from './scale.js';
 

@@ -18,8 +18,8 @@ import {
   type ResolvedReagent,
   type TakenPortion,
 } from '../../reagents/index.js';
-import { portionOf } from '../../reckoning/scaling.js';
-import { coarseNote, weighingNoteWords } from '../../reckoning/weighing.js';
+import { portionOf } from '../../reckoning/amounts/scaling.js';
+import { coarseNote, weighingNoteWords } from '../../reckoning/amounts/weighing.js';
 import { WrongUse } from '../command.js';
 import { cupboardAt } from '../entry-reader.js';
 import { about, decimal, jsonOf, refuse, type Answer, type Weighed } from './answer.js';

@@ -1,6 +1,6 @@
 // Planning a list: more of a reagent than is needed, and the yield that experience leads one to expect.
 import { exact, parseFormula, suppliedBy, type Decimal } from '../../chemistry/index.js';
-import type { WeighingLine } from '../../reckoning/weighing.js';
+import type { WeighingLine } from '../../reckoning/amounts/weighing.js';
 import { WrongUse } from '../command.js';
 
 /** What is asked of the planning, as it was written. */

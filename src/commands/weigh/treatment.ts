@@ -1,6 +1,6 @@
 // What was done with a sample's product, beside its weighing list: washing, drying, ignition.
 import type { SampleAmounts } from '../../reckoning/contracts.js';
-import { heldYieldWords, treatmentWords } from '../../reckoning/treatment-words.js';
+import { heldYieldWords, treatmentWords } from '../../reckoning/treatment/treatment-words.js';
 
 /**
  * What is known of a sample's product, as JSON has it.

@@ -1,0 +1,177 @@
+// The hazard box of an entry or of a reagent: everything that stands on the bench, with its strength and its maker's
+// sheet.
+import { forMachines } from '../../chemistry/index.js';
+import { hazardBox, type HazardBox, type SubstanceInUse, type SubstanceSummary } from '../../hazards/ghs/index.js';
+import type { Entry } from '../../journal/entry.js';
+import type { Path } from '../../journal/place.js';
+import type { Use } from '../../journal/schema.js';
+import {
+  contentsOf,
+  nameOfContent,
+  resolveNamed,
+  strengthAssumptionsOf,
+  type ReagentContent,
+  type ResolvedReagent,
+} from '../../reagents/index.js';
+import type { Findings } from '../../remarks/findings.js';
+import type { ReckoningContext } from '../contracts.js';
+import { resolveUseOf } from '../ingredients.js';
+
+/** The strongest that it can be, percent by mass; undefined where no strength is told, which counts as undiluted. */
+function percentOf({ strength: { basis, atMost } }: ResolvedReagent): string | undefined {
+  if (basis === 'undiluted' || basis === 'not-given') return undefined;
+  // Of an unknown solute, grams in a mL count as grams in a gram: hardly a solution is lighter than water.
+  const share = atMost.massFraction ?? atMost.massConcentration;
+  return share && (share.gt(1) ? '100' : forMachines(share.times(100)));
+}
+
+/** A resolved reagent as something in a hazard box. */
+function substanceOf(reagent: ResolvedReagent, role?: string): SubstanceInUse {
+  const { name, written, substance, sheet } = reagent;
+  const formula = written.formula ?? (substance && !substance.roughly ? substance.formula : undefined);
+  const percent = percentOf(reagent);
+  // A strength told by a density is a range: beside `a 25 % solution` the box would show 25.5 % without a word.
+  const isRange = reagent.strength.basis === 'density';
+  const assumed =
+    percent === undefined ? [] : [...strengthAssumptionsOf(reagent), ...(isRange ? ['Judged at its strongest.'] : [])];
+  return {
+    name,
+    ...(written.alsoCalled && { alsoCalled: written.alsoCalled }),
+    ...(formula && { formula }),
+    ...(written.cas && { cas: written.cas }),
+    ...(role && { role }),
+    ...(percent !== undefined && { percent }),
+    ...(assumed.length > 0 && { assumed }),
+    ...(sheet && { sheet }),
+    ...(sheet?.isForStrength !== undefined && { sheetIsFor: sheet.isForStrength }),
+  };
+}
+
+/** What a name surely means; undefined where other things are sold under it too. */
+const surelyMeant = ({ substance }: ResolvedReagent): string | undefined =>
+  substance && !substance.roughly ? substance.constituents.dry : undefined;
+
+/** Everything that a name is sold as or holds, each content once; nothing where the name is plain or has a sheet. */
+function contentsSold(reagent: ResolvedReagent): readonly ReagentContent[] {
+  if (reagent.sheet) return [];
+  const contents = contentsOf(reagent).contents.filter(({ variant }) => variant !== 'water');
+  if (contents.length === 0) return contents;
+  return [...new Map(contents.map((content) => [nameOfContent(content), content])).values()];
+}
+
+/** A content of a product, as something in a hazard box. */
+function contentInUse(product: string, content: ReagentContent, role?: string): SubstanceInUse {
+  const { substance } = content.reagent;
+  return {
+    ...substanceOf(content.reagent, role),
+    name: `${product} as ${nameOfContent(content)}`,
+    ...(substance && { formula: substance.formula }),
+  };
+}
+
+const severalWords = (contents: readonly ReagentContent[]): string => {
+  const [first = '', ...others] = contents.map(nameOfContent);
+  const also = others.length > 0 ? `, may also be ${others.join(', ')}; shown with the hazards of all of them` : '';
+  return `Taken as ${first}${also}. Its label says which it is.`;
+};
+
+/** A reagent as it stands in a box: itself, or all that its name may mean. */
+function inUse(reagent: ResolvedReagent, role?: string, sold = contentsSold(reagent)): readonly SubstanceInUse[] {
+  if (sold.length === 0) return [substanceOf(reagent, role)];
+  const own = surelyMeant(reagent);
+  const contents = sold.filter(({ reagent: { substance } }) => substance?.constituents.dry !== own);
+  if (contents.length === 0) return [substanceOf(reagent, role)];
+  const substances = contents.map((content) => contentInUse(reagent.name, content, role));
+  if (own !== undefined) return [substanceOf(reagent, role), ...substances];
+  return substances.map((one, at) =>
+    at > 0 ? one : { ...one, assumed: [severalWords(contents), ...(one.assumed ?? [])] },
+  );
+}
+
+/** The box of a reagent as it stands on the shelf. */
+export const reckonReagentBox = (reagent: ResolvedReagent): HazardBox => hazardBox(inUse(reagent));
+
+/** The box of several reagents at once. */
+export const boxOfReagents = (reagents: readonly ResolvedReagent[]): HazardBox =>
+  hazardBox(reagents.map((reagent) => substanceOf(reagent)));
+
+interface Placed {
+  readonly substance: SubstanceInUse;
+  /** Its name is sold with these contents, of which this is the first. */
+  readonly soldAs?: { readonly name: string; readonly contents: readonly string[] };
+  readonly path: Path;
+  /** It was made here, so that nobody sells a sheet for it. */
+  readonly madeHere: boolean;
+}
+
+function used(use: Use, path: Path, reagent: ResolvedReagent): readonly Placed[] {
+  const sold = contentsSold(reagent);
+  const names = surelyMeant(reagent) === undefined ? sold.map(nameOfContent) : [];
+  return inUse(reagent, use.role, sold).map((substance, at) => ({
+    substance,
+    path: [...path, use.lot === undefined ? 'reagent' : 'lot'],
+    madeHere: reagent.origin !== undefined,
+    ...(at === 0 && names.length > 0 && { soldAs: { name: reagent.name, contents: names } }),
+  }));
+}
+
+const productOf = ({ pigment }: Entry): readonly Placed[] =>
+  pigment
+    ? [
+        {
+          substance: substanceOf(resolveNamed(pigment.name, pigment.formula), 'product'),
+          path: ['pigment', 'name'],
+          madeHere: true,
+        },
+      ]
+    : [];
+
+/** All that is used and made in an entry, each substance at each strength once, the product last. */
+function substancesOf(entry: Entry, context: ReckoningContext): readonly Placed[] {
+  const placedAt = (use: Use, path: Path): readonly Placed[] => used(use, path, resolveUseOf(entry, use, context));
+  const placed = [
+    ...entry.reagents.flatMap((use, place) => placedAt(use, ['reagents', place])),
+    ...entry.samples.flatMap((sample, place) => [
+      ...(sample.add ?? []).flatMap((use, at) => placedAt(use, ['samples', place, 'add', at])),
+      ...(sample.change ?? []).flatMap((use, at) => placedAt(use, ['samples', place, 'change', at])),
+    ]),
+    ...productOf(entry),
+  ];
+  const seen = new Set<string>();
+  return placed.filter(({ substance: { name, formula, cas, percent } }) => {
+    const key = [name, formula ?? '', cas ?? '', percent ?? ''].join('\n');
+    const repeated = seen.has(key);
+    seen.add(key);
+    return !repeated;
+  });
+}
+
+/**
+ * The hazard box of an entry, merged over all its reagents and its product. Findings: what is unknown, what a maker's
+ * sheet leaves out or prints wrongly, strengths that had to be taken as undiluted.
+ */
+export function reckonHazardBox(entry: Entry, context: ReckoningContext, findings: Findings): HazardBox {
+  const placed = substancesOf(entry, context);
+  const box = hazardBox(placed.map(({ substance }) => substance));
+  box.substances?.forEach((substance, at) => findInSubstance(substance, placed[at]!, findings));
+  return box;
+}
+
+function findInSubstance(
+  summary: SubstanceSummary,
+  { path, madeHere, soldAs, substance }: Placed,
+  findings: Findings,
+): void {
+  if (soldAs) findings.add('sold-with-several-contents', path, { ...soldAs, actual: soldAs.name });
+  const { name, found, leftOutBySds, unpublishedCodes, strengthAssumed } = summary;
+  if (found === 'unknown') {
+    // Nobody sells a sheet for what was made here: the box says loudly that it is unknown, the proof only notes it.
+    const identified = substance.formula !== undefined || substance.cas !== undefined;
+    findings.add('no-hazard-data', path, { name, madeHere, identified, actual: name });
+    return;
+  }
+  if (leftOutBySds)
+    findings.add('sheet-leaves-out', path, { name, codes: leftOutBySds, actual: leftOutBySds.join(', ') });
+  if (unpublishedCodes) findings.add('strange-statement', path, { name, codes: unpublishedCodes });
+  if (strengthAssumed) findings.add('strength-not-given', path, { name });
+}

@@ -1,0 +1,412 @@
+// What meets in an entry beside the reagents that it lists: what of them could not be read, what a step takes or names
+// that is none of them, what the product is washed with, what the waste is said to get.
+import {
+  contentsOf,
+  dryComposition,
+  namesInWords,
+  readReagentText,
+  resolveReagent,
+  resolveUse,
+  unreadReagent,
+  type NameInWords,
+} from '../../reagents/index.js';
+import type { LeftOut } from '../../journal/check.js';
+import type { Entry } from '../../journal/entry.js';
+import { memoise } from '../../memoise.js';
+import { once, onceFor } from '../../once.js';
+import type { Path } from '../../journal/place.js';
+import type { ReckoningContext } from '../contracts.js';
+import { isAmongFood } from './among-food.js';
+import { cupboardOfContext, isWaterReagent } from '../ingredients.js';
+import { linesLeftOut, wordsLeftOut } from './left-out.js';
+import { isReactive, reactiveBeside, reactiveSentences } from './told-stuff.js';
+import {
+  isThere,
+  meetsWithin,
+  putInBy,
+  putTogetherBy,
+  sentencesOf,
+  sentencesOfWork,
+  type WorkedByWords,
+} from './told-work.js';
+import type { VesselItem } from '../dangers/vessels.js';
+
+/** Something that no reagent of the entry holds, and that meets them. */
+export interface BroughtIn {
+  readonly item: VesselItem;
+  /** The sample that it is for, where not for all. */
+  readonly sample?: string;
+  /**
+   * `with` and `words`: a step takes or names it; `wash`: it meets the product; `waste`: it meets all the rest in the
+   * waste; `spoken-of`: it is named, and whether it is there is not plain; `aside`: words beside the work put it to
+   * others of its `group`, and to nothing else.
+   */
+  readonly how: 'left-out' | 'with' | 'words' | 'wash' | 'waste' | 'spoken-of' | 'aside';
+  readonly group?: number;
+  /** Of what is spoken of or in the waste: by its own name, and nothing takes it back or keeps it apart. */
+  readonly outright?: true;
+}
+
+type Step = NonNullable<Entry['steps']>[number];
+type StepKeys = Exclude<Step, string>;
+
+/** What stands in the pot already, by whatever name. */
+const inThePot =
+  /^(?:the )?(?:mixture|product|pigment|precipitate|solids?|filtrate|filter ?cake|cake|liquor|solution|residue|slurry|paste|batch|rest|all|everything|it)$/i;
+
+const plain = (words: string): string => words.trim().toLowerCase();
+
+/** The same few things are named in the words of many entries. */
+const readOnce = memoise((text: string) => text, readReagentText, 2000);
+
+function itemFrom(text: string, path: Path, context: ReckoningContext): VesselItem {
+  const read = readOnce(text);
+  const reagent = read.ok ? resolveReagent(read.value, cupboardOfContext(context)) : unreadReagent(text);
+  return { id: text, use: { reagent: text }, path, reagent };
+}
+
+/** Names by which a step may call what the entry uses. */
+const namesOf = onceFor(({ id, reagent: { name, written, substance } }: VesselItem): readonly string[] =>
+  [id, name, written.plainName, written.name, substance?.formula, ...(written.alsoCalled ?? [])]
+    .filter((one) => one !== undefined)
+    .map(plain),
+);
+
+const dryOf = ({ reagent }: VesselItem): string | undefined => reagent.substance?.constituents.dry;
+
+/** Whether something is among what the entry uses, under this name or another, or in words that are part of one. */
+function isUsed(brought: VesselItem, used: readonly VesselItem[]): boolean {
+  const called = plain(brought.id);
+  const dry = dryOf(brought);
+  return used.some((item) => {
+    if (dry !== undefined && dryOf(item) === dry) return true;
+    return namesOf(item).some((name) => name === called || (dry === undefined && name.includes(called)));
+  });
+}
+
+/** With its amount, where the step takes nothing else. */
+const withAmount = ({ with: ids = [], amount }: StepKeys, text: string): string =>
+  amount === undefined || ids.length > 1 ? text : `${text} ${amount}`;
+
+/** What steps take under `with:` that no reagent of the entry is. */
+function fromSteps({ steps = [] }: Entry, used: readonly VesselItem[], context: ReckoningContext): BroughtIn[] {
+  const seen = new Set<string>();
+  return steps.flatMap((step, at) => {
+    if (typeof step === 'string' || !step.with) return [];
+    return step.with.flatMap((text, place): BroughtIn[] => {
+      if (inThePot.test(text.trim()) || seen.has(plain(text))) return [];
+      if (used.some((item) => namesOf(item).includes(plain(text)))) return [];
+      const path: Path = ['steps', at, 'with', place];
+      const item = { ...itemFrom(withAmount(step, text), path, context), id: text, step: at };
+      if (isUsed(item, used) || isWaterReagent(item.reagent)) return [];
+      seen.add(plain(text));
+      return [{ item, how: 'with', ...(step.sample !== undefined && { sample: step.sample }) }];
+    });
+  });
+}
+
+/** What the entry holds for certain, as names in its words are held against it. */
+interface Held {
+  /** What all of it, and what is made, is called, each once and between blanks. */
+  readonly names: ReadonlySet<string>;
+  readonly compositions: ReadonlySet<string>;
+  readonly elements: () => ReadonlySet<string>;
+}
+
+const water = once(() => dryComposition('H2O'));
+
+function compositionsIn({ reagent }: VesselItem): readonly string[] {
+  const contents = contentsOf(reagent).contents.map((one) => one.reagent);
+  return [reagent, ...contents].flatMap(({ substance }) => substance?.constituents.dry ?? []);
+}
+
+/** Formulae of what is made, and of all that the reaction names. */
+function formulasOf({ pigment, reaction = '', samples }: Entry): readonly string[] {
+  const terms = reaction
+    .split(/\s*(?:<?[-=]+>|=|→|⇌|\s\+)\s*/)
+    .map((term) => term.replace(/^\s*[\d./]+\s+/, '').trim());
+  return [pigment?.formula ?? '', ...samples.map(({ formula }) => formula ?? ''), ...terms].filter((one) => one !== '');
+}
+
+function heldIn(entry: Entry, items: readonly VesselItem[]): Held {
+  const { pigment } = entry;
+  const made = formulasOf(entry).map(dryComposition);
+  return {
+    names: new Set([...(pigment ? [plain(pigment.name)] : []), ...items.flatMap(namesOf)].map(betweenBlanks)),
+    compositions: new Set([water(), ...made, ...items.flatMap(compositionsIn)]),
+    elements: once(
+      () => new Set(items.flatMap(({ reagent }) => [...(reagent.substance?.constituents.atoms.keys() ?? [])])),
+    ),
+  };
+}
+
+/** A name that stands in another stands there as whole words. */
+const betweenBlanks = (words: string): string => ` ${words} `;
+
+/** Whether a name in the words of an entry is one of what it holds already. */
+function isHeld({ name, mayBe }: NameInWords, { names, compositions }: Held): boolean {
+  if (mayBe.some((together) => together.length > 0 && together.every((one) => compositions.has(one)))) return true;
+  const called = betweenBlanks(plain(name));
+  for (const other of names) if (other.includes(called) || called.includes(other)) return true;
+  return false;
+}
+
+/** The bare name of a metal that something in the entry holds: `the copper` may be its salt. */
+const mayBeItsSalt = ({ mayBe: [together, ...others] }: NameInWords, { elements }: Held): boolean =>
+  others.length === 0 && together?.length === 1 && elements().has(together[0]!);
+
+const neverAsMetals: ReadonlySet<string> = new Set(['Li', 'Na', 'K', 'Rb', 'Cs', 'Ca', 'Sr', 'Ba']);
+
+/** `I had forgotten the potassium`: the salt is meant where nothing says how much of it, or that it is a metal. */
+const isItsSalt = ({ text, name, mayBe: [together, ...others] }: NameInWords): boolean =>
+  others.length === 0 &&
+  together?.length === 1 &&
+  neverAsMetals.has(together[0]!) &&
+  text === name &&
+  !name.includes(' ');
+
+interface Said {
+  readonly words: string;
+  readonly path: Path;
+  readonly step?: number;
+  readonly sample?: string;
+  /**
+   * `aside`: words that tell of the work without being its steps; `write-up`: words of all sorts, notes too;
+   * `told-work`: a write-up that alone tells the work.
+   */
+  readonly as: 'words' | 'wash' | 'waste' | 'aside' | 'write-up' | 'told-work';
+}
+
+const saidAs = { steps: 'words', washes: 'wash', '': 'aside' } as const;
+const saidInLeftOut = (one: LeftOut): readonly Said[] =>
+  wordsLeftOut(one).map(({ words, of }) => ({ words, path: one.path, as: saidAs[of] }));
+
+/** Where the words of the work say what was put to what. */
+function saidAtWork({
+  steps = [],
+  waste,
+  washes,
+  samples,
+  leftOut = [],
+  worksByWords,
+}: WorkedByWords): readonly Said[] {
+  const ofWaste: readonly Said[] = waste === undefined ? [] : [{ words: waste, path: ['waste'], as: 'waste' }];
+  const ofWashes = [
+    { written: washes, path: ['washes'] as Path },
+    ...samples.map((one, at) => ({ written: one.washes, path: ['samples', at, 'washes'] as Path })),
+  ].flatMap(({ written, path }): Said[] => (typeof written === 'string' ? [{ words: written, path, as: 'wash' }] : []));
+  const ofSteps = steps.map((step, at): Said => {
+    if (worksByWords) return { words: String(step), path: [], step: at, as: 'told-work' };
+    if (typeof step === 'string') return { words: step, path: ['steps', at], step: at, as: 'words' };
+    const sample = step.sample === undefined ? {} : { sample: step.sample };
+    return { words: step.do, path: ['steps', at, 'do'], step: at, as: 'words', ...sample };
+  });
+  return [...ofSteps, ...ofWashes, ...ofWaste, ...leftOut.flatMap(saidInLeftOut)];
+}
+
+/** Words beside the work, which put nothing into a pot. */
+function saidBeside(entry: Entry): readonly Said[] {
+  const aside = entry.samples.flatMap(({ differs }, at): Said[] =>
+    differs === undefined ? [] : [{ words: differs, path: ['samples', at, 'differs'], as: 'aside' }],
+  );
+  const inWriteUp = reactiveSentences(entry).map((words) => ({ words, path: [] as Path }));
+  const beside = [...reactiveBeside(entry), ...inWriteUp].map((one): Said => ({ ...one, as: 'write-up' }));
+  return [...aside, ...beside];
+}
+
+/** What a waste is said to be kept from, or its bottles from each other. */
+const keepsApart = /\b(?:apart|separate\w*|never|not|each|own|getrennt\w*|séparé\w*|jamais|separad\w*|nunca)\b/i;
+
+/** Whether words of the work say that a name is there; what reacts with much is put in, or stands among food. */
+const isThereAs = (one: NameInWords, words: string): boolean =>
+  (!isReactive(one.name) || isAmongFood(words)) && isThere(one) && !isItsSalt(one);
+
+/** How a name in words is taken; undefined where it says nothing. */
+function howOf(
+  one: NameInWords,
+  { as, words }: Said,
+  held: Held,
+  putIn: () => ReadonlySet<NameInWords>,
+): BroughtIn['how'] | undefined {
+  if (as === 'told-work') return putIn().has(one) || isThereAs(one, words) ? 'words' : undefined;
+  if (as === 'aside') return 'spoken-of';
+  if (as === 'write-up') return one.isClass || one.onlySpokenOf || !isReactive(one.name) ? undefined : 'spoken-of';
+  const isPlain = !one.onlySpokenOf && !isItsSalt(one) && !mayBeItsSalt(one, held);
+  if (as === 'waste') return isPlain && !one.isClass ? 'waste' : undefined;
+  return isPlain ? as : 'spoken-of';
+}
+
+/**
+ * What words name that is none of what the entry holds, each once.
+ * @param seen what was named before
+ */
+function fromWords(
+  said: readonly Said[],
+  holding: () => Held,
+  seen: Set<string>,
+  context: ReckoningContext,
+): readonly BroughtIn[] {
+  return said.flatMap((where) => {
+    const names = namesInWords(where.words);
+    const putIn = once(() => putInBy(names));
+    return names.flatMap((one): BroughtIn[] => {
+      const held = holding();
+      const how = isHeld(one, held) ? undefined : howOf(one, where, held, putIn);
+      const key = `${how} ${plain(one.name)} ${where.sample}`;
+      if (how === undefined || seen.has(key)) return [];
+      seen.add(key);
+      const { path, step, sample } = where;
+      const from = itemFrom(one.text, path, context);
+      const use = { ...from.use, ...(how === 'wash' && { role: 'wash' as const }) };
+      const item = { ...from, use, id: one.name, ...(step !== undefined && { step }) };
+      const outright =
+        !one.isClass && !one.onlySpokenOf && !isItsSalt(one) && !(how === 'waste' && keepsApart.test(where.words));
+      return [{ item, how, ...(sample !== undefined && { sample }), ...(outright && { outright }) }];
+    });
+  });
+}
+
+/**
+ * The step whose words put in what the entry lists, by its id in small letters: where the first that names it says that
+ * it goes in there. What is only named is there from the first.
+ */
+export function stepsNaming(
+  { steps = [] }: Pick<Entry, 'steps'>,
+  items: readonly VesselItem[],
+): ReadonlyMap<string, number> {
+  const found = new Map<string, number>();
+  const named = new Set<VesselItem>();
+  steps.forEach((step, at) => {
+    for (const one of namesInWords(typeof step === 'string' ? step : step.do))
+      for (const item of items) {
+        if (named.has(item) || !isNameOf(one, item)) continue;
+        named.add(item);
+        if (one.goesIn && at > 0) found.set(plain(item.id), at);
+      }
+  });
+  return found;
+}
+
+/** Whether a name in words is that of an item, or that of what it is. */
+export function isNameOf({ name, mayBe }: NameInWords, item: VesselItem): boolean {
+  const dry = dryOf(item);
+  if (dry !== undefined && mayBe.some((together) => together.includes(dry))) return true;
+  const called = betweenBlanks(plain(name));
+  return namesOf(item).some((other) => betweenBlanks(other).includes(called));
+}
+
+/** What of its reagents could not be read, as far as its words tell. */
+const fromLeftOut = ({ leftOut = [] }: Entry, context: ReckoningContext): BroughtIn[] =>
+  leftOut.flatMap(linesLeftOut).map(({ line, path }) => ({ item: itemFrom(line, path, context), how: 'left-out' }));
+
+type Wash = Exclude<NonNullable<Entry['washes']>, string>[number];
+
+/** A wash with something else than water; what several washes alike come to is not told. */
+function washed({ with: text, volume, times }: Wash, path: Path, context: ReckoningContext): VesselItem | undefined {
+  const facts = { reagent: text, ...(times === 1 && { amount: volume }) };
+  const reagent = resolveUse(facts, cupboardOfContext(context));
+  if (isWaterReagent(reagent)) return undefined;
+  return { id: text, use: { ...facts, role: 'wash' }, path: [...path, 'with'], reagent };
+}
+
+const washItems = (washes: readonly Wash[], above: Path, context: ReckoningContext): readonly VesselItem[] =>
+  washes.flatMap((wash, at) => washed(wash, [...above, at], context) ?? []);
+
+/** What the product is washed with, in each sample. */
+function fromWashes(entry: Entry, context: ReckoningContext): BroughtIn[] {
+  // Samples without washes of their own have those of the entry.
+  const common = once(() => (typeof entry.washes === 'object' ? washItems(entry.washes, ['washes'], context) : []));
+  const inSample = ({ sample, washes }: Entry['samples'][number], index: number): BroughtIn[] => {
+    if (typeof washes === 'string') return [];
+    const items = washes ? washItems(washes, ['samples', index, 'washes'], context) : common();
+    return items.map((item) => ({ item, how: 'wash', sample }));
+  };
+  return entry.samples.length > 0 ? entry.samples.flatMap(inSample) : common().map((item) => ({ item, how: 'wash' }));
+}
+
+const isWaterName = ({ mayBe: [together] }: NameInWords): boolean => together?.length === 1 && together[0] === water();
+
+/** Sentences so near to one that names something reactive that what they put in may meet it; others as empty. */
+function nearReactive(sentences: readonly string[]): readonly string[] {
+  const reactive = sentences.map(isReactive);
+  return sentences.map((one, at) =>
+    reactive.slice(Math.max(0, at - meetsWithin), at + meetsWithin + 1).includes(true) ? one : '',
+  );
+}
+
+/** Words beside the work that name something reactive, as sentences. */
+function passagesBeside({ leftOut = [], worksByWords, status, body }: WorkedByWords) {
+  if (status === 'withdrawn') return [];
+  const keys = leftOut.flatMap((one) =>
+    wordsLeftOut(one).flatMap(({ words, of }) =>
+      of === '' && isReactive(words) ? [{ sentences: sentencesOf(words), path: one.path }] : [],
+    ),
+  );
+  const ofBody = worksByWords || !isReactive(body) ? [] : [{ sentences: sentencesOfWork(body), path: [] as Path }];
+  return [...keys, ...ofBody];
+}
+
+/** Whether all samples are of the same reagents, so that those meet in every pot. */
+const isOnePot = ({ samples }: Entry): boolean =>
+  samples.every(({ add = [], change = [], omit = [] }) => add.length + change.length + omit.length === 0);
+
+/**
+ * What words beside the work put together: the write-up, and what stands under keys that no entry has. Where they only
+ * tell what the pot holds, that is judged already.
+ */
+function fromAside(entry: WorkedByWords, holding: () => Held, context: ReckoningContext): BroughtIn[] {
+  const isKnown = (names: readonly NameInWords[]): boolean =>
+    isOnePot(entry) && names.every((one) => isHeld(one, holding()));
+  return passagesBeside(entry)
+    .map(({ sentences, path }) => ({ sentences: nearReactive(sentences), path }))
+    .filter(({ sentences }) => !isKnown(sentences.flatMap(namesInWords)))
+    .flatMap(({ sentences, path }) => putTogetherBy(sentences, isWaterName).map((names) => ({ names, path })))
+    .filter(({ names }) => !isKnown(names))
+    .flatMap(({ names, path }, group) =>
+      names.map(
+        (one): BroughtIn => ({ item: { ...itemFrom(one.text, path, context), id: one.name }, how: 'aside', group }),
+      ),
+    );
+}
+
+/** All that meets in an entry beside the reagents that it lists. */
+export interface AllBroughtIn {
+  /** By its keys and the words of the work: what is in the pots is among them. */
+  readonly atWork: readonly BroughtIn[];
+  /** What words beside the work speak of; they are read when it is asked for. */
+  readonly beside: () => readonly BroughtIn[];
+}
+
+/** All that meets in an entry beside the reagents that it lists. @param used what it lists, of all samples */
+export function broughtIn(entry: WorkedByWords, used: readonly VesselItem[], context: ReckoningContext): AllBroughtIn {
+  const plainly = [...fromLeftOut(entry, context), ...fromSteps(entry, used, context), ...fromWashes(entry, context)];
+  const holding = once(() => heldIn(entry, [...used, ...plainly.map(({ item }) => item)]));
+  const seen = new Set<string>();
+  const inWords = fromWords(saidAtWork(entry), holding, seen, context);
+  const inWriteUp = inWords.filter(({ item, how }) => how === 'words' && item.path.length === 0);
+  const items = [...used, ...[...plainly, ...inWriteUp].map(({ item }) => item)];
+  const holdingAll = inWriteUp.length === 0 ? holding : once(() => heldIn(entry, items));
+  return {
+    atWork: [...plainly, ...inWords, ...fromAside(entry, holding, context)],
+    beside: once(() => fromWords(saidBeside(entry), holdingAll, seen, context)),
+  };
+}
+
+/** `‘soda 8 g’ was not read as a reagent …` */
+export const leftOutWords = ({ item, how }: BroughtIn): readonly string[] =>
+  how === 'left-out' ? [`‘${item.id}’ was not read as a reagent; it was judged by its words, among the rest.`] : [];
+
+/** `Step 3 takes battery acid, which no reagent holds: …`; undefined for what an entry says plainly itself. */
+export function broughtInWords({ item, how }: BroughtIn): string | undefined {
+  if (how !== 'with' && how !== 'words') return undefined;
+  const inWork = item.step === undefined ? 'A step' : `Step ${item.step + 1}`;
+  const does = `${item.path.length === 0 ? 'The write-up' : inWork} ${how === 'with' ? 'takes' : 'names'}`;
+  return `${does} ${item.reagent.name}, which no reagent holds: it was judged in an amount that nothing tells.`;
+}
+
+/** Where something is only spoken of: `step 3`, the key of its words, the write-up. */
+export function spokenOfIn({ item: { step, path } }: BroughtIn): string {
+  if (step !== undefined && path.length > 0) return `step ${step + 1}`;
+  const key = path[0] === 'samples' ? path.findLast((one) => typeof one === 'string') : path[0];
+  return key === undefined ? 'the write-up' : `\`${key}\``;
+}

@@ -1,0 +1,131 @@
+// What flies about when the words of a step grind, sieve, sand or sweep something dry: what of the pot is dry by then.
+import { once, onceFor } from '../../once.js';
+import type { Entry } from '../../journal/entry.js';
+import { namesInWords, type NameInWords } from '../../reagents/index.js';
+import { says } from './around-words.js';
+import { isNameOf } from './brought-in.js';
+import { clausesOf, heatsIn } from './heat-in-words.js';
+import { isWaterReagent } from '../ingredients.js';
+import { isDriedByKeys, itemsFor, staysInCake } from './told-around.js';
+import { bringsWater, type VesselItem } from '../dangers/vessels.js';
+
+/** Something dry that a step works. */
+export interface DustOfStep {
+  /** The first is 0. */
+  readonly step: number;
+  /** The sample that it is for, where not for all. */
+  readonly sample?: string;
+  /** What of a pot flies; undefined where nothing of it does. */
+  readonly of: (items: readonly VesselItem[]) => Dust | undefined;
+}
+
+export interface Dust {
+  /** With what stands for its flying. */
+  readonly items: readonly VesselItem[];
+  /** What is made may be there, and is worked too. */
+  readonly withProduct: boolean;
+}
+
+/** Asked before the words of the tables are looked for. */
+const mayDust =
+  /gr[iou][un]+d|crush|pound|powder|pulv|mill|mortar|pestle|blender|tritur|rub|rubb|scrap|fil(?:ed|e )|sand|siev|sift|riddle|mesh|bl[oe]w|dust|cloud|mask|sweep|swept|brush|broom|vacuum|hoover|m[aä]hl|reib|rieb|stoß|mörser|schl[ei]|schab|kratz|kugel|sieb|blas|staub|wolke|maske|kehr|feg|besen|broy|pil|moud|moul|écras|mortier|ponc|gratt|tamis|souffl|masque|nuage|bala|aspir|mole|moli|muel|machac|morter|lij|rasp|tamiz|cern|crib|sopl|nube|barr|escob|macin|pest|polver|mortaio|carteg|raschi|setac|soffi|nuvol|spazz|scop|press(?:ed|ée) air|dr[iy]er|heat gun|föhn|heißluft|cheveux|secador|capelli|\bfan|strain|stocking|nylon|muslin|colander|gauze|strumpf|passoire|\bbas\b|colador|colin|calza|sh[ao]ok?e?n? |crumb|finger|lumps|rolling|brös|klopf|nudelh|émiett|doigts|rouleau|desmen|rodill|sbric|matt/iu;
+
+/** `zinc dust`: a stuff, and no dust in the air. */
+const namesDust =
+  /(?:zinc|iron|alumini?um|magnesium|bronze|copper|brass|nickel|cobalt|coal|charcoal|marble|brick|metal|saw|stone|slate|tin|gold|silver|diamond)[- ]dust/giu;
+/** What was ground before: `the ground pigment`. */
+const groundBefore =
+  /(?<![a-zß-ɏ])(?:the|of|an?|some|with|add|in|more|finely|freshly|very|well)\s+(?:finely[- ])?(?:ground|powdered|crushed|sieved|sifted|milled|gemahlene[a-zß-ɏ]*|gesiebte[a-zß-ɏ]*|gepulverte[a-zß-ɏ]*)(?=\s+[a-zß-ɏ])/giu;
+/** `without water`: dry. */
+const withoutLiquid = /(?<![a-zß-ɏ])(?:without|no|ohne|sans|sin|senza)\s+(?:any\s+)?[a-zß-ɏ]+/giu;
+/** What is done next with what was ground. */
+const next =
+  /,?\s+(?:and|und|et|y|e)\s+(?=(?:wash|rinse|stir|add|mix|put in|pour|wasch|spül|lav|enjuag|mezcl|ajout|aggiung)[a-zß-ɏ]*)/iu;
+
+const partsOf = (words: string): readonly string[] => clausesOf(words).flatMap((clause) => clause.split(next));
+
+interface Step {
+  readonly do: string;
+  readonly sample?: string | undefined;
+}
+const stepsOf = ({ steps = [] }: Pick<Entry, 'steps'>): readonly Step[] =>
+  steps.map((one) => (typeof one === 'string' ? { do: one } : one));
+
+const worked = ['grinds', 'dusts', 'sweeps'] as const;
+const standsFor = { grinds: 'rubbed', dusts: 'airborne', sweeps: 'swept' } as const;
+
+/** What words do with something dry; nothing where water or oil lays its dust. */
+function workedIn(words: string): readonly (typeof worked)[number][] {
+  if (!mayDust.test(words)) return [];
+  const clause = words.replace(namesDust, '').replace(groundBefore, '');
+  const told = worked.filter((one) => says(one, clause));
+  if (told.length === 0 || says('wetly', clause.replace(withoutLiquid, ''))) return [];
+  return told.includes('grinds') && !told.includes('dusts') && says('drily', clause) ? [...told, 'dusts'] : told;
+}
+
+/** °C from which whatever was wet is dry. */
+const dries = 150;
+/** Words by which a step dries what it holds, or wets it. */
+function isDryAfter(words: string, before: boolean): boolean {
+  if ((says('dry', words) && !says('wet', words)) || heatsIn(words).some(({ celsius }) => celsius >= dries))
+    return true;
+  return says('wetly', words) || says('parts', words) ? false : before;
+}
+
+const oil = /(?<![a-zß-ɏ])(?:[a-zß-ɏ]*oil|[a-zß-ɏ]*öl|huile|aceite|olio)(?![a-zß-ɏ])/iu;
+const wets = (item: VesselItem): boolean => bringsWater(item) || oil.test(item.reagent.name);
+
+/** It is dry where nothing wet was listed or told, or where it was dried before. */
+function isDry(entry: Entry, before: readonly string[], items: readonly VesselItem[]): boolean {
+  const told = before.reduce<boolean | undefined>(
+    (dry, words) => isDryAfter(words, dry ?? true) ?? dry,
+    items.some(wets) ? false : undefined,
+  );
+  return (told ?? true) || (before.some((words) => says('parts', words)) && isDriedByKeys(entry));
+}
+
+const isSolid = ({ reagent }: VesselItem): boolean =>
+  !isWaterReagent(reagent) && ['undiluted', 'not-given'].includes(reagent.strength.basis);
+
+/** Words that mean all that is there. */
+const meansAll =
+  /(?<![a-zß-ɏ])(?:all|both|everything|mixture|together|rest|cake|product|pigment|precipitate|powder|it|them|zusammen|alles|beide|ensemble|tout|mélange|todo|juntos|mezcla|tutto|insieme|miscela)(?![a-zß-ɏ])/iu;
+
+/** Those that the words name; all where they name none, or all. */
+function meant(names: readonly NameInWords[], words: string, items: readonly VesselItem[]): readonly VesselItem[] {
+  if (meansAll.test(words)) return items;
+  const named = items.filter((item) => names.some((one) => isNameOf(one, item)));
+  return named.length > 0 ? named : items;
+}
+
+/** What steps work dry, of whatever pot they are done with. */
+export const dustOfSteps = onceFor((entry: Entry): readonly DustOfStep[] => {
+  const steps = stepsOf(entry);
+  return steps.flatMap((step, at): readonly DustOfStep[] =>
+    !mayDust.test(step.do) ? [] : dustIn(entry, steps, step, at),
+  );
+});
+
+function dustIn(entry: Entry, steps: readonly Step[], step: Step, at: number): readonly DustOfStep[] {
+  const clauses = partsOf(step.do);
+  const earlier = steps.slice(0, at).flatMap((one) => partsOf(one.do));
+  return clauses.flatMap((clause, nth): readonly DustOfStep[] => {
+    const told = workedIn(clause);
+    if (told.length === 0) return [];
+    const before = [...earlier, ...clauses.slice(0, nth)];
+    const parted = before.some((words) => says('parts', words));
+    const names = once(() => namesInWords(clause));
+    const stand = told.flatMap((one) => itemsFor(standsFor[one], ['steps', at], at));
+    // What is made of nothing that is listed was there before.
+    const isMade = entry.pigment?.formula !== undefined && (at > 0 || entry.reagents.length === 0);
+    const dustOf = (items: readonly VesselItem[]): Dust | undefined => {
+      if (!says('drily', clause) && !says('dry', clause) && !isDry(entry, before, items)) return undefined;
+      const there = items.filter((item) => isSolid(item) && (!parted || !isMade || staysInCake(item)));
+      const dusty = meant(names(), clause, there);
+      const withProduct = isMade && dusty.length === there.length;
+      return dusty.length > 0 || withProduct ? { items: [...dusty, ...stand], withProduct } : undefined;
+    };
+    const { sample } = step;
+    return [{ step: at, of: dustOf, ...(sample !== undefined && { sample }) }];
+  });
+}

@@ -1,0 +1,190 @@
+// What the tables of this room hold, column by column.
+import { filledList, list, oneOf, optional, source, table, text, wholeNumber, yesOrEmpty } from '../../tables/cells.js';
+
+/**
+ * Words that tell of heat, and between which ends it may be, °C. A `device` is where it was heated; a `deed` says what
+ * was done and not how hot. `boil*` stands for longer words too, `…` for up to six words between.
+ */
+export const heatDeeds = table({
+  words: text,
+  says: oneOf('temperature', 'device', 'deed'),
+  low: wholeNumber,
+  celsius: wholeNumber,
+  source,
+});
+
+/**
+ * Words of a write-up that may name what reacts with much; `bleach*` stands for longer words too. What needs another
+ * word is a class by itself: `nitrite` is looked at only in `sodium nitrite`.
+ */
+export const reactiveWords = table({ word: text, needs_another: yesOrEmpty, source });
+
+/**
+ * A waste goes away as it is, or is kept or made harmless; `ground`: it goes to soil, plants or animals, whatever is
+ * said of its drying or of its pot (`stands`). `neutral*` stands for longer words too.
+ */
+export const wasteWords = table({ words: text, says: oneOf('away', 'ground', 'kept', 'stands'), source });
+
+/**
+ * What words of a step tell of what is around the pot, and the words that stand for it among reagents. `hot_from`: °C
+ * from which it matters, where water is named with it. `told_by`: words of which one stands in a clause that tells it,
+ * `unless` those before it that take it back; `anod*` stands for longer words too.
+ */
+export const toldAround = table({
+  circumstance: oneOf(
+    'closed',
+    'mouldy',
+    'plunged',
+    'water-last',
+    'airborne',
+    'rubbed',
+    'swept',
+    'current',
+    'wet-in',
+    'watered',
+    'vacuumed',
+    'microwaved',
+    'swallowed',
+    'fire-indoors',
+    'burner-shut-in',
+    'metal-fire-doused',
+    'food-made',
+    'evacuated',
+  ),
+  stands_as: filledList(';', text),
+  hot_from: optional(wholeNumber),
+  told_by: list(';', text),
+  unless: list(';', text),
+  source,
+});
+
+/**
+ * Of fires: `embers`, or `coal` that `burns`, give carbon monoxide in any `room` or `tent`; a `stove` in a tent or in a
+ * `shut-room`; none of them `outside`, unless it was `carried-in`; `no-fire` are none.
+ */
+const firesAndRooms = [
+  'embers',
+  'coal',
+  'burns',
+  'stove',
+  'room',
+  'tent',
+  'shut-room',
+  'outside',
+  'carried-in',
+  'no-fire',
+] as const;
+
+/**
+ * Of a vacuum: `suction` on `thin-glass`, which is no `filter-flask` and into which nothing is only `put-by`;
+ * `no-suction` is none.
+ */
+const vacuumWords = ['suction', 'thin-glass', 'filter-flask', 'put-by', 'no-suction'] as const;
+
+/**
+ * Words of steps beside a closing: `vessel`: what is closed; `shuts`: it is; `loose`: it is not, or is no vessel;
+ * `loose-lid`: its lid lies loose on it, unless it is `luted`; `dry`, `wet`, `gassing`: how what is put away is;
+ * `opens`: what is done then is not done closed, nor what `dries`, unless it `stays` in its jar; `parts`: it is no
+ * longer with its liquor; `liquor`: only that is meant; `cold`: what goes in from there on meets it cold; `bottle`: a
+ * bottle or jar by its use, which among reagents is taken to be closed; `all`: all that there is is meant. Of what is
+ * tipped (`tips`) hot into `water`: `cools`: it is hot no more; `melt`: it was melted. Of dust: `grinds`, `dusts` (it
+ * flies about), `sweeps`; `wetly`: with what lays it; `drily`: with nothing. Of a current: `electrolyses` tells it, or
+ * a `supply` beside a `pole`, unless it drives something else (`worked`). Of what is wet and `goes-in` to something
+ * hotter than it boils: that is a `fat`, a wax, a melt. Of water that only words bring: `waterless` brings none; it
+ * comes last where what pours (`waters`) it, or `water-in` behind it, stands behind the `acid`. A `food-vessel` is one
+ * from which somebody may eat or drink, unless `no-mouth` stands before it; `food-made` is an oven or a pot of the
+ * kitchen, unless it is `not-for-food`. Magnesium that is `alight` may be `doused`. `filter*` stands for longer words
+ * too.
+ */
+export const aroundWords = table({
+  words: text,
+  says: oneOf(
+    'vessel',
+    'shuts',
+    'loose',
+    'loose-lid',
+    'luted',
+    'dry',
+    'wet',
+    'gassing',
+    'opens',
+    'dries',
+    'stays',
+    'parts',
+    'liquor',
+    'cold',
+    'cools',
+    'bottle',
+    'all',
+    'tips',
+    'water',
+    'melt',
+    'grinds',
+    'dusts',
+    'sweeps',
+    'wetly',
+    'drily',
+    'electrolyses',
+    'supply',
+    'pole',
+    'worked',
+    'fat',
+    'goes-in',
+    'waterless',
+    'acid',
+    'waters',
+    'water-in',
+    'food-vessel',
+    'no-mouth',
+    'food-made',
+    'not-for-food',
+    'alight',
+    'doused',
+    ...firesAndRooms,
+    ...vacuumWords,
+  ),
+  source,
+});
+
+/**
+ * Words of a write-up beside a name, in the languages of makers. `not`: what stands behind it was not put in, up to
+ * what `breaks` (`would not shift, so …`); `puts` stands before what goes in, `into` before what it goes into, `deed …
+ * with` before what it is done with, with nothing but `gap` between; `behind` a name says that it goes in, so `goes`
+ * behind one that is no class, and `ends` at the end of its clause, as in German; `and` joins it to one. `work`:
+ * something is done that needs no second thing; `aim`: a name behind it is what is to be made; `stuff` is meant as one
+ * though vessels and tools are made of it; `rinse` with water parts what comes after from what was before. A sentence
+ * of `hearsay` tells nothing that was done, nor does what stands under a heading of `elsewhere`. A name is there
+ * behind `holds` (`the bath of`), unless all is only `kept` somewhere, before `there` (`in it`), before `together`,
+ * and where something `smells` of it, unless it is only a `food-smell`; and it was used where a stain `fails` to go
+ * with it.
+ */
+export const toldWork = table({
+  words: text,
+  says: oneOf(
+    'not',
+    'breaks',
+    'into',
+    'puts',
+    'deed',
+    'with',
+    'gap',
+    'behind',
+    'and',
+    'work',
+    'aim',
+    'stuff',
+    'rinse',
+    'hearsay',
+    'elsewhere',
+    'smells',
+    'holds',
+    'kept',
+    'there',
+    'together',
+    'fails',
+    'ends',
+    'goes',
+    'food-smell',
+  ),
+  source,
+});

@@ -1,0 +1,215 @@
+// Work that a write-up tells: which of its sentences tell it, and whether what they name is put in there.
+import { once, onceFor } from '../../once.js';
+import type { Entry } from '../../journal/entry.js';
+import { namesInWords, type NameInWords } from '../../reagents/index.js';
+import { toldWorkTable, type ToldWorkRow } from '../../tables/compiled/reckoning/told/told-work.js';
+import { inSmallLetters } from '../../small-letters.js';
+import { isAmongFood } from './among-food.js';
+import { heatsIn } from './heat-in-words.js';
+import { anyOfWords, fromItsBeginning, SmallLetterPattern } from './words-as-pattern.js';
+
+type Says = ToldWorkRow['says'];
+
+const wordsThatSay = (...what: readonly Says[]): readonly string[] =>
+  toldWorkTable().flatMap(({ words, says }) => (what.includes(says) ? [words] : []));
+
+/** Words of the table, each to its end. */
+const any = (...what: readonly Says[]): string => `${fromItsBeginning(wordsThatSay(...what))}[a-zß-ɏ]*`;
+
+/** What may stand between a verb and what it puts in: `a good dose of`. */
+const gap = once(() => String.raw`(?:[\s'’]+(?:\d+(?:[.,]\d+)?(?:\s?(?:ml|g|l))?|${any('gap')}))*[\s'’]*$`);
+
+/** Each is put together when it is first asked for: most entries ask for few of them. */
+const patterns = {
+  notOrBreaks: once(() => new RegExp(`(?<not>${any('not')})|${any('breaks')}|;`, 'g')),
+  puts: once(() => new SmallLetterPattern(`${any('puts')}${gap()}`)),
+  into: once(() => new SmallLetterPattern(`${any('into')}${gap()}`)),
+  doneWith: once(
+    () =>
+      new SmallLetterPattern(
+        String.raw`${any('deed')}(?:\s+[^\s,;]+){0,5}?\s+${any('with')}${gap()}|^\s*${any('with')}${gap()}`,
+      ),
+  ),
+  behind: once(() => new SmallLetterPattern(String.raw`^(?:\s*[^\s,.;]+){0,2}?\s*${any('behind')}`)),
+  goes: once(() => new SmallLetterPattern(String.raw`^(?:\s*[^\s,.;]+){0,2}?\s*${any('goes')}`)),
+  ends: once(() => new SmallLetterPattern(String.raw`^(?:\s*[^\s,.;]+){0,4}?\s*${any('ends')}`)),
+  and: once(
+    () =>
+      new SmallLetterPattern(
+        String.raw`^\s*(?:,\s*${any('and')}|,|${any('and')})${gap()}|` +
+          String.raw`^(?:\s+[^\s,]+){0,3}?\s*,?\s*${any('and')}(?:\s+[^\s,]+){0,4}?\s+${any('with')}${gap()}`,
+      ),
+  ),
+  work: once(() => new SmallLetterPattern(any('puts', 'deed', 'work'))),
+  aim: once(() => new SmallLetterPattern(`${any('aim')}${gap()}`)),
+  rinse: once(() => new SmallLetterPattern(any('rinse'))),
+  hearsay: once(() => new SmallLetterPattern(any('hearsay'))),
+  elsewhere: once(() => new SmallLetterPattern(any('elsewhere'))),
+  stuff: once(() => new SmallLetterPattern(`^${anyOfWords(wordsThatSay('stuff'))}`)),
+  smells: once(
+    () =>
+      new SmallLetterPattern(
+        String.raw`(?<!(?:the|a|any|no|its|little|longer|not|never|hardly) )${any('smells')}(?: [^\s,;]+){0,2}?` +
+          String.raw`(?: (?:of|nach|a|di|à))?(?: (?:le|la|the))?\s*$`,
+      ),
+  ),
+  holds: once(() => new SmallLetterPattern(String.raw`${any('holds')}(?:\s+[^\s,;]+){0,2}?${gap()}`)),
+  foodSmell: once(() => new SmallLetterPattern(any('food-smell'))),
+  kept: once(() => new SmallLetterPattern(any('kept'))),
+  inStore: once(() => new SmallLetterPattern(String.raw`^(?:\s*[^\s,.;]+){0,4}?\s*${any('kept')}`)),
+  there: once(() => new SmallLetterPattern(String.raw`^(?:\s*[^\s,.;]+){0,3}?\s*${any('there')}`)),
+  together: once(() => new SmallLetterPattern(String.raw`^[^,.;]*?${any('together')}`)),
+  not: once(() => new SmallLetterPattern(any('not'))),
+  inVain: once(
+    () =>
+      new SmallLetterPattern(String.raw`${any('not')}(?:\s+[^\s,;]+){0,2}?\s+${any('fails')}\s+${any('with')}${gap()}`),
+  ),
+  withIt: once(() => new SmallLetterPattern(`${any('with')}${gap()}`)),
+  fails: once(() => new SmallLetterPattern(String.raw`^\s*${any('not')}(?:\s+[^\s,;]+)?\s+${any('fails')}`)),
+};
+
+/** Whether words before a name say that it was not put in, or should not be. */
+function isTakenBack(before: string): boolean {
+  const notOrBreaks = patterns.notOrBreaks();
+  const small = inSmallLetters(before);
+  let isBack = false;
+  notOrBreaks.lastIndex = 0;
+  for (let found = notOrBreaks.exec(small); found; found = notOrBreaks.exec(small))
+    isBack = found.groups?.not !== undefined;
+  return isBack;
+}
+
+/** Of a write-up as it is read: of a link and a part its label. */
+const asRead = (body: string): string => body.replace(/\]\([^)]*\)/g, ']').replace(/:[a-z]+\[([^\]]*)\]/g, '$1');
+
+/** Sentences of a write-up as they are read; its lines may break within one. */
+export const sentencesOf = (body: string): readonly string[] =>
+  asRead(body)
+    .replace(/(?<=\S)[ \t]*\n(?![ \t]*(?:\n|$|[-*+•|#>]|\d{1,2}[.)]))[ \t]*/g, ' ')
+    .split(/(?<=[.!?])\s+|\n+/)
+    .filter((sentence) => sentence.trim() !== '');
+
+/** Whether a sentence tells of something that was done or is to be done. */
+const tellsWork = (sentence: string): boolean =>
+  patterns.work().test(sentence) ||
+  isAmongFood(sentence) ||
+  heatsIn(sentence).length > 0 ||
+  putInBy(namesInWords(sentence)).size > 0;
+
+const heading = /^[ \t]*#{1,6}[ \t]/;
+
+/** Sentences that may tell the work: no hearsay, and nothing under a heading of what comes next. */
+export function sentencesOfWork(body: string): readonly string[] {
+  let isElsewhere = false;
+  return sentencesOf(body).filter((sentence) => {
+    const isHeading = heading.test(sentence);
+    if (isHeading) isElsewhere = patterns.elsewhere().test(sentence);
+    return !isHeading && !isElsewhere && !patterns.hearsay().test(sentence);
+  });
+}
+
+/**
+ * Sentences of a write-up that stands alone, as neither reagents nor steps say what was put together, and tells of
+ * work; what was withdrawn is not to be done.
+ */
+export const workTold = onceFor(({ reagents, steps = [], status, body }: Entry): readonly string[] => {
+  if (reagents.length > 0 || steps.length > 0 || status === 'withdrawn' || body.trim() === '') return [];
+  const sentences = sentencesOfWork(body);
+  return sentences.some(tellsWork) ? sentences : [];
+});
+
+/** An entry of which the write-up alone tells the work, with its sentences as steps. */
+export interface WorkedByWords extends Entry {
+  readonly worksByWords?: true;
+}
+
+/** The entry as its work is judged: a write-up that stands alone gives the steps. */
+export const asWorked = onceFor((entry: Entry): WorkedByWords => {
+  const steps = workTold(entry);
+  return steps.length === 0 ? entry : { ...entry, steps: [...steps], worksByWords: true };
+});
+
+/** Whether words on both sides of a name tell that it is put in. */
+const tellsPutIn = (before: string, after: string): boolean =>
+  (patterns.behind().test(after) && !patterns.inStore().test(after)) ||
+  patterns.puts().test(before) ||
+  patterns.doneWith().test(before) ||
+  (patterns.ends().test(after) && !patterns.not().test(after));
+
+/** `reeks of ammonia`, and not of pickles. */
+const isSmelt = (name: string, before: string): boolean =>
+  patterns.smells().test(before) && !patterns.foodSmell().test(name);
+
+/** `the bath of`, `reeks of`, `on it already`, `were tipped together`: it is there, whoever put it in. */
+function tellsThere({ name, isClass }: NameInWords, before: string, after: string): boolean {
+  if (!isClass && patterns.goes().test(after) && !patterns.inStore().test(after)) return true;
+  if (isSmelt(name, before) || patterns.there().test(after)) return true;
+  if (patterns.together().test(after) && !patterns.not().test(after)) return true;
+  return patterns.holds().test(before) && !patterns.kept().test(`${before} ${after}`);
+}
+
+/** `would not come off with bleach`: it was tried. */
+const isInVain = (before: string, after: string): boolean =>
+  patterns.inVain().test(before) || (patterns.withIt().test(before) && patterns.fails().test(after));
+
+/** Whether the clause of a name takes it back, or only speaks of it; what it smells of is there. */
+const isNotMeant = ({ onlySpokenOf, name }: NameInWords, before: string): boolean =>
+  (onlySpokenOf && !isSmelt(name, before)) || isTakenBack(before);
+
+/**
+ * Those names of a sentence of which it tells that they are put in, or are there.
+ * @param names all that it names, in their order
+ */
+export function putInBy(names: readonly NameInWords[]): ReadonlySet<NameInWords> {
+  const found = new Set<NameInWords>();
+  let joinsFrom: number | undefined;
+  for (const one of names) {
+    const { before, after } = one.beside();
+    const isVain = isInVain(before, after);
+    const isJoined = joinsFrom !== undefined && patterns.and().test(before.slice(joinsFrom));
+    const isPutIn = isJoined || isVain || one.goesIn || tellsPutIn(before, after) || tellsThere(one, before, after);
+    if ((!isPutIn && !patterns.into().test(before)) || (!isVain && isNotMeant(one, before))) continue;
+    found.add(one);
+    joinsFrom = isPutIn ? `${before} ${one.name}`.length : undefined;
+  }
+  return found;
+}
+
+/** Whether a sentence of the work says that a name is there: it is not taken back, and not what is to be made. */
+export function isThere(one: NameInWords): boolean {
+  const { before } = one.beside();
+  if (one.isClass || (one.onlySpokenOf && !patterns.stuff().test(one.name))) return false;
+  return !isTakenBack(before) && !patterns.aim().test(before);
+}
+
+/** How many sentences on from one that puts something in what the next puts in still meets it. */
+export const meetsWithin = 2;
+
+/**
+ * What sentences put in one after the other, as cleaning tells it: first this, then that. A rinse with water parts it.
+ * @param isWater whether a name is that of water
+ * @returns groups of two things at least
+ */
+export function putTogetherBy(
+  sentences: readonly string[],
+  isWater: (one: NameInWords) => boolean,
+): readonly (readonly NameInWords[])[] {
+  const groups: NameInWords[][] = [];
+  let group: NameInWords[] = [];
+  let last = 0;
+  const begin = (): void => void groups.push((group = []));
+  begin();
+  sentences.forEach((sentence, at) => {
+    if (sentence === '' || patterns.hearsay().test(sentence)) return;
+    for (const one of putInBy(namesInWords(sentence))) {
+      if (at - last > meetsWithin) begin();
+      if (isWater(one)) {
+        if (patterns.rinse().test(one.beside().before)) begin();
+        continue;
+      }
+      group.push(one);
+      last = at;
+    }
+  });
+  return groups.filter((all) => new Set(all.map(({ name }) => name)).size > 1);
+}

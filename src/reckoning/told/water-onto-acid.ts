@@ -1,0 +1,75 @@
+// Water that is poured onto an acid which stands there already, as the order of the words tells it.
+import { anyOfWords, SmallLetterPattern } from './words-as-pattern.js';
+import { once } from '../../once.js';
+import { aroundWordsOf, says, wordsThatTell } from './around-words.js';
+import { clausesOf } from './heat-in-words.js';
+
+/** Asked before anything else. */
+const mayTell = /acid|säure|vitriol|sul[fp]h?uric|drain (?:open|clean)|rohrreiniger|ácido|acide/i;
+
+const otherWater = String.raw`[a-zß-ɏ]|[ -](?:bath|glass|oxyg|oxig|ossig|régale|de vie|fort)`;
+const water = String.raw`(?:water|hose|wasser|leitungswasser|eau|agua|acqua)(?!${otherWater})`;
+const within = String.raw`(?:in|into|onto|under|auf|dans|à|en|nell[ao]?)(?![a-zß-ɏ])`;
+/** What stands before the water of `into the water`: then the acid goes in there. */
+const goesTo = String.raw`(?<![a-zß-ɏ])(?:${within}|to(?![a-zß-ɏ]))`;
+/** The same, but for `in one go` and `to the mark`. */
+const goesThere =
+  String.raw`(?<![a-zß-ɏ])(?:${within}(?!\s+(?:one|half|a go))|to(?![a-zß-ɏ])` +
+  String.raw`(?!\s+(?:\d|the (?:[a-z]+ )?(?:mark|line|top|brim))))`;
+const standing = String.raw`(?<![a-zß-ɏ])(?:the|my|your|of|conc|strong|acid|[a-z]*ed)(?![a-zß-ɏ])`;
+
+const poured = once(
+  () =>
+    new SmallLetterPattern(
+      String.raw`(?<![a-zß-ɏ])${anyOfWords(aroundWordsOf('waters'))}[a-zß-ɏ]*(?:\s+in(?![a-zß-ɏ]))?` +
+        String.raw`(?:(?!${goesThere}|[.;]).){0,50}?(?<![a-zß-ɏ])${water}`,
+    ),
+);
+const pouredBehind = once(
+  () =>
+    new SmallLetterPattern(
+      String.raw`(?<!${goesTo}(?:\s+(?:the|my|a|cold|ice|das|dem|l['’]))*\s)(?<![a-zß-ɏ])${water}` +
+        String.raw`(?:\s+[^\s,.;]+){0,4}?\s+${anyOfWords(aroundWordsOf('water-in'))}`,
+    ),
+);
+/** `mit 300 ml Wasser auffüllen`, `water to the acid`. */
+const ontoAcid = once(
+  () =>
+    new SmallLetterPattern(
+      String.raw`(?<![a-zß-ɏ])${water}\s+(?:in|on)?(?:to|over)\s+(?:${standing}\s+){0,3}(?:acid|vitriol|sul[fp]h?uric)`,
+    ),
+);
+const plainWater = new SmallLetterPattern(String.raw`(?<![a-zß-ɏ])(?:ice[- ]|tap)?${water}`);
+export const deniesIt =
+  /(?<![a-zß-ɏ])(?:never|not|don['’]?t|instead|rather|nicht|nie|niemals|jamais|pas|nunca|mai)(?![a-zß-ɏ])/iu;
+
+/** What a clause does with acid and water: pours the water onto the acid, names either, or takes the acid away. */
+function doneIn(clause: string, isAcidThere: boolean): 'poured' | 'acid' | 'water' | 'parted' | undefined {
+  const acid = mayTell.test(clause) ? wordsThatTell('acid').placeIn(clause) : undefined;
+  if (acid || isAcidThere) {
+    const behind = acid && !isAcidThere ? clause.slice(acid.to) : clause;
+    if (poured().test(behind) || pouredBehind().test(behind) || ontoAcid().test(clause)) return 'poured';
+  }
+  if (plainWater.test(clause)) return 'water';
+  const besides = wordsThatTell('acid').replacedIn(clause, ' ');
+  if (says('parts', besides) || says('opens', besides)) return 'parted';
+  return acid && 'acid';
+}
+
+/**
+ * The step at which water is poured onto an acid, if any: none where water stood there before, or where something was
+ * parted or washed in between.
+ * @param steps their words
+ */
+export function stepOfWaterOntoAcid(steps: readonly string[]): number | undefined {
+  if (!steps.some((words) => mayTell.test(words))) return undefined;
+  let isAcidThere = false;
+  for (const [at, words] of steps.entries())
+    for (const clause of clausesOf(words)) {
+      const done: ReturnType<typeof doneIn> = deniesIt.test(clause) ? undefined : doneIn(clause, isAcidThere);
+      if (done === 'poured') return at;
+      if (done === 'water' && !isAcidThere) return undefined;
+      if (done !== undefined) isAcidThere = done === 'acid';
+    }
+  return undefined;
+}
