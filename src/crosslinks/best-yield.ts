@@ -3,7 +3,7 @@
 // Repeats of one recipe give one yield, the mean of them: the luckiest of them is no result.
 import { sampleStatistics } from '../chemistry/index.js';
 import type { RowAmounts } from '../reckoning/contracts.js';
-import { preparationsOf } from '../reckoning/amounts/repeats.js';
+import { preparationsOf } from '../reckoning/repeats.js';
 
 export interface BestYield {
   /** The sample, or all of those that repeat one recipe. */

@@ -13,7 +13,7 @@ import type { ReckonedEntry } from '../reckoning/contracts.js';
 import { byGravity } from '../reckoning/gist.js';
 import { assayOfJar } from '../reckoning/ingredients.js';
 import { rowsOfReckoning } from '../reckoning/gist.js';
-import { repeatedBy } from '../reckoning/amounts/repeats.js';
+import { repeatedBy } from '../reckoning/repeats.js';
 import { stockOfShelf } from '../reckoning/shelf-stock.js';
 import { familyOrder } from './families.js';
 import { byPigment, isMade, isPigment, knownPigments } from './known-pigments.js';

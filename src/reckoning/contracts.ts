@@ -10,11 +10,11 @@ import type { JournalSettings, ShelfReagent } from '../journal/schema.js';
 import type { Finding } from '../remarks/findings.js';
 import type { CarriedReagent, Cupboard } from '../reagents/index.js';
 import type { AppearanceReckoning, FamilyBasis, SampleAppearance } from './appearance/appearance-contracts.js';
-import type { Figure } from './amounts/figures.js';
+import type { Figure } from './figures.js';
 
 import type { AssayedFigure, TreatmentReckoning } from './treatment/treatment-contracts.js';
 
-export type { Figure } from './amounts/figures.js';
+export type { Figure } from './figures.js';
 
 /** One step of a lineage: a lot or a bought reagent, and what it was made from. */
 export interface LineageNode {

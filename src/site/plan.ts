@@ -37,7 +37,7 @@ import { identityOf } from '../kept/inputs.js';
 import { keptNowhere, madeOf, type Kept } from '../kept/kept.js';
 import { lastFor, once } from '../once.js';
 import { colourMethod } from '../reckoning/appearance/colour-method.js';
-import { scatterLeavesOut, weighingLeavesOut } from '../reckoning/amounts/comparison-verdicts.js';
+import { scatterLeavesOut, weighingLeavesOut } from '../reckoning/comparison-verdicts.js';
 import type { LotFacts, ReckonedEntry } from '../reckoning/contracts.js';
 import { reckonReagent } from '../reckoning/reagent.js';
 import { typesetOf } from '../reckoning/typeset.js';

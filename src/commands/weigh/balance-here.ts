@@ -2,7 +2,7 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Decimal } from '../../chemistry/index.js';
-import { balanceOf, type Balance } from '../../reckoning/amounts/balance.js';
+import { balanceOf, type Balance } from '../../reckoning/balance.js';
 import { stepOf, usualStep } from './options.js';
 
 export interface BalanceHere {

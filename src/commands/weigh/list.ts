@@ -9,7 +9,7 @@ import {
 } from '../../chemistry/index.js';
 import { roughlyStatedWords } from '../../reckoning/amounts/limiting.js';
 import { planWords, type Plan } from '../../reckoning/amounts/planning.js';
-import { boundsText, figureWithin, leftUpTo } from '../../reckoning/amounts/undecided.js';
+import { boundsText, figureWithin, leftUpTo } from '../../reckoning/undecided.js';
 import { weighingPercent, yieldOf, type WeighingList } from '../../reckoning/amounts/weighing.js';
 import { decimal, jsonOf, type Answer } from './answer.js';
 

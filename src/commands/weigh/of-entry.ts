@@ -29,7 +29,7 @@ import type { Finding } from '../../remarks/findings.js';
 import { contextOf, entryReader, type JournalAtHand } from '../entry-reader.js';
 import { about, decimal, jsonOf, refuse, type Answer, type Weighed } from './answer.js';
 import { yieldsOf } from '../../crosslinks/best-yield.js';
-import { named } from '../../reckoning/amounts/comparison-verdicts.js';
+import { named } from '../../reckoning/comparison-verdicts.js';
 import { dangerLines, jsonDangers, type DangersShown } from './foreseen.js';
 import { listAnswer } from './list.js';
 import { lotsShort, shortWords, type LotShort } from './lots-short.js';

@@ -12,7 +12,7 @@ import {
   type UncertainDecimal,
 } from '../../chemistry/index.js';
 import type { SampleAmounts } from '../contracts.js';
-import { bareFigure } from './figures.js';
+import { bareFigure } from '../figures.js';
 import type { Ingredient } from '../ingredients.js';
 import { inReaction } from './limiting.js';
 import { availableOf, carriedAcid, neutralise, roughPh, type InPot, type Neutralised } from './neutralise.js';

@@ -12,7 +12,7 @@ import {
   type UncertainDecimal,
 } from '../../chemistry/index.js';
 import type { SampleAmounts } from '../contracts.js';
-import { figure } from './figures.js';
+import { figure } from '../figures.js';
 import type { Ingredient } from '../ingredients.js';
 
 const besides = new Set(['solvent', 'wash', 'flux']);

@@ -19,12 +19,12 @@ import {
   waterContradicted,
 } from '../../reagents/index.js';
 import type { Findings } from '../../remarks/findings.js';
-import type { Balance } from './balance.js';
-import { figure } from './figures.js';
+import type { Balance } from '../balance.js';
+import { figure } from '../figures.js';
 import type { Ingredient } from '../ingredients.js';
 import { supplierNames } from './limiting.js';
 import { otherAmountsIn } from './other-amounts.js';
-import { repeatedBy } from './repeats.js';
+import { repeatedBy } from '../repeats.js';
 import { takesPart, type PotAmounts, type SampleSetting } from './pot-amounts.js';
 import { swappedWords, type SampleReckoning } from './sample-amounts.js';
 

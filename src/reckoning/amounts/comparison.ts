@@ -1,11 +1,11 @@
 // Whether samples differ in yield: who is compared with whom, and what many comparisons do to a verdict.
 import { grubbs, holm } from '../../chemistry/index.js';
-import { named, pair, repeatsAs, shownP, significance } from './comparison-verdicts.js';
-import type { Measure, Pair, Result } from './comparison-verdicts.js';
+import { named, pair, repeatsAs, shownP, significance } from '../comparison-verdicts.js';
+import type { Measure, Pair, Result } from '../comparison-verdicts.js';
 import type { Comparison, Outlier, Repeats } from '../contracts.js';
-import { preparationsOf } from './repeats.js';
+import { preparationsOf } from '../repeats.js';
 
-export type { Result } from './comparison-verdicts.js';
+export type { Result } from '../comparison-verdicts.js';
 
 const percentYield: Measure = {
   measure: 'percent yield',

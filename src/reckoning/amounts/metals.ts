@@ -16,10 +16,10 @@ import {
 } from '../../chemistry/index.js';
 import { onceFor } from '../../once.js';
 import { metalsTable } from '../../tables/compiled/chemistry/metals.js';
-import { bareFigure, figure, type Figure } from './figures.js';
+import { bareFigure, figure, type Figure } from '../figures.js';
 import type { Ingredient } from '../ingredients.js';
 import type { MetalAccount } from '../contracts.js';
-import { leftUpTo } from './undecided.js';
+import { leftUpTo } from '../undecided.js';
 
 let watched: ReadonlyMap<string, boolean> | undefined;
 /** Metals that are followed, and whether they are hazardous. */

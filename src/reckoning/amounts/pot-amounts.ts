@@ -15,10 +15,10 @@ import {
 } from '../../chemistry/index.js';
 import { acidAndAlkali, settle } from './acid-and-alkali.js';
 import { aimedAt } from './aimed-at.js';
-import type { Balance } from './balance.js';
+import type { Balance } from '../balance.js';
 import type { Figure, IngredientAmounts, ReckoningContext, SampleAmounts } from '../contracts.js';
 import { costOf, moneyFigure, sumOf, type Money } from './cost.js';
-import { bareFigure, figureInWords } from './figures.js';
+import { bareFigure, figureInWords } from '../figures.js';
 import { ingredientsOf, isWaterReagent, type Ingredient } from '../ingredients.js';
 import {
   inReaction,
@@ -35,7 +35,7 @@ import { availableOf } from './neutralise.js';
 import { takenAsEnough } from './no-yield.js';
 import { formulaOf } from '../parse-cache.js';
 import { shortages, shortFigures, type MeantPartner } from './shortage.js';
-import { leftUpTo, possibleMasses, type Bounds } from './undecided.js';
+import { leftUpTo, possibleMasses, type Bounds } from '../undecided.js';
 import type { Pot } from '../treatment/washing.js';
 import type { Entry } from '../../journal/entry.js';
 

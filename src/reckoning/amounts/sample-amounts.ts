@@ -22,7 +22,7 @@ import type { Entry } from '../../journal/entry.js';
 import type { Result } from './comparison.js';
 import type { Figure, JarTaken, LotTaken, MetalAccount, SampleAmounts } from '../contracts.js';
 import { moneyFigure } from './cost.js';
-import { bareFigure, figure } from './figures.js';
+import { bareFigure, figure } from '../figures.js';
 import { isWaterReagent, type Ingredient } from '../ingredients.js';
 import { inReaction, leftOf } from './limiting.js';
 import { whyNoYield } from './no-yield.js';
@@ -31,10 +31,10 @@ import { reckonDrying } from '../treatment/drying.js';
 import { lineageOf } from '../lots.js';
 import { metalAccounts } from './metals.js';
 import { massFigure, type PotAmounts, type SampleSetting } from './pot-amounts.js';
-import { figureWithin, percentWithin, undecidedYield, type Bounds } from './undecided.js';
+import { figureWithin, percentWithin, undecidedYield, type Bounds } from '../undecided.js';
 import { amountsSwapped, type SwappedAmounts } from './swapped.js';
 import { reckonTreatment, type Treatment } from '../treatment/treatment.js';
-import { repeatedBy } from './repeats.js';
+import { repeatedBy } from '../repeats.js';
 
 /** How a yield above 100 % by more than weighing can explain is judged. */
 export interface YieldAbove100 {

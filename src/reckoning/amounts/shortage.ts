@@ -13,7 +13,7 @@ import {
 import { once } from '../../once.js';
 import type { TakenPortion } from '../../reagents/index.js';
 import type { SampleAmounts } from '../contracts.js';
-import { bareFigure } from './figures.js';
+import { bareFigure } from '../figures.js';
 import { supplierNames } from './limiting.js';
 
 /** A reagent of a pot, and what it was meant to be. */

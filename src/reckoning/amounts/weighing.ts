@@ -31,8 +31,8 @@ import { inReaction, leftOf, roughlyStated, supplierNames, isPurityNotStated } f
 import { availableOf, neutralise, type Neutralised } from './neutralise.js';
 import { isTooRough } from './no-yield.js';
 import { portionOf, scaledPortion } from './scaling.js';
-import type { Figure } from './figures.js';
-import { figureWithin, percentWithin, possibleMasses, type Bounds } from './undecided.js';
+import type { Figure } from '../figures.js';
+import { figureWithin, percentWithin, possibleMasses, type Bounds } from '../undecided.js';
 
 /** One line of the list before it is reckoned. */
 export interface WeighingLine {

@@ -27,8 +27,8 @@ import type { Entry } from '../../journal/entry.js';
 import type { Findings } from '../../remarks/findings.js';
 import type { ColourComparison, ColourPair, ColourRepeats } from './appearance-contracts.js';
 import { differenceOf, round, roundAll } from './appearance-figures.js';
-import { named, shownP, significance } from '../amounts/comparison-verdicts.js';
-import { preparationsOf, repeatedBy } from '../amounts/repeats.js';
+import { named, shownP, significance } from '../comparison-verdicts.js';
+import { preparationsOf, repeatedBy } from '../repeats.js';
 
 /** A sample whose colour was read. */
 export interface ColouredSample {

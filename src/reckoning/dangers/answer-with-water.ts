@@ -7,7 +7,7 @@ import { once } from '../../once.js';
 import { judgedCelsius, resolveNamed } from '../../reagents/index.js';
 import { answerWordsTable, type AnswerWordsRow } from '../../tables/compiled/reckoning/dangers/answer-words.js';
 import { heatsTold } from '../told/told-heat.js';
-import type { VesselItem } from './vessels.js';
+import type { VesselItem } from '../vessels.js';
 import { patternOfWords, type SmallLetterPattern } from '../told/words-as-pattern.js';
 
 /** An answer that would make it worse, with what it would do. */

@@ -13,7 +13,7 @@ import type { ForeseenSomewhere, SpokenOf } from './foreseen-in-entry.js';
 import { worseByWater } from './answer-with-water.js';
 import { goesAwayAsItIs } from '../told/told-waste.js';
 import { portionHeats } from './portion-heat.js';
-import { inBaseUnit, type VesselItem } from './vessels.js';
+import { inBaseUnit, type VesselItem } from '../vessels.js';
 
 /** What was foreseen, and how it is answered. */
 export interface ForeseenAndAnswered {

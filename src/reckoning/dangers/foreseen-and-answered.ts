@@ -13,7 +13,7 @@ import {
   type EntryForesight,
   type ForeseenSomewhere,
 } from './foreseen-in-entry.js';
-import type { VesselItem } from './vessels.js';
+import type { VesselItem } from '../vessels.js';
 
 /**
  * The step at which the last of the partners goes in; nothing where a partner stands in no step, unless the last is

@@ -5,7 +5,7 @@ import { isOfDust } from '../../hazards/foresee/rules.js';
 import type { Foreseen, ForeseenSeverity, MixedReagent } from '../../hazards/foresee/contracts.js';
 import type { Entry } from '../../journal/entry.js';
 import { judgedCelsius } from '../../reagents/index.js';
-import { balanceOf } from '../amounts/balance.js';
+import { balanceOf } from '../balance.js';
 import type { BroughtIn } from '../told/brought-in.js';
 import type { ReckoningContext } from '../contracts.js';
 import { dustOfSteps, type DustOfStep } from '../told/dust-of-steps.js';
@@ -13,7 +13,7 @@ import { firstSteps, isInPot, productOf, stepOfItem, potAround, withAround } fro
 import { ingredientsOf } from '../ingredients.js';
 import { aroundSteps, type Around } from '../told/told-around.js';
 import { heatsOfSteps } from '../told/told-heat.js';
-import { byVessel, itemOf, severityRank, type VesselItem } from './vessels.js';
+import { byVessel, itemOf, severityRank, type VesselItem } from '../vessels.js';
 
 /** A danger at the step at which it begins. */
 export interface BeginsAtStep {

@@ -16,7 +16,7 @@ import type { Path } from '../../journal/place.js';
 import type { ReckoningContext } from '../contracts.js';
 import { judgedCelsius, resolveNamed } from '../../reagents/index.js';
 import { once, onceFor } from '../../once.js';
-import { balanceOf } from '../amounts/balance.js';
+import { balanceOf } from '../balance.js';
 import {
   broughtIn,
   broughtInWords,
@@ -46,7 +46,7 @@ import {
   severityRank,
   speaksOfVessel,
   type VesselItem,
-} from './vessels.js';
+} from '../vessels.js';
 
 /** One hazard, wherever in the entry it arises. */
 export interface ForeseenSomewhere {

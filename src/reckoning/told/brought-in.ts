@@ -29,7 +29,7 @@ import {
   sentencesOfWork,
   type WorkedByWords,
 } from './told-work.js';
-import type { VesselItem } from '../dangers/vessels.js';
+import type { VesselItem } from '../vessels.js';
 
 /** Something that no reagent of the entry holds, and that meets them. */
 export interface BroughtIn {

@@ -6,7 +6,7 @@ import { says } from './around-words.js';
 import { isNameOf } from './brought-in.js';
 import { clausesOf, heatsIn } from './heat-in-words.js';
 import { heatsTold, type ToldHeat } from './told-heat.js';
-import type { VesselItem } from '../dangers/vessels.js';
+import type { VesselItem } from '../vessels.js';
 
 /** °C from which on it matters whether something was there already. */
 const fired = 110;

@@ -7,7 +7,7 @@ import { isNameOf } from './brought-in.js';
 import { clausesOf, heatsIn } from './heat-in-words.js';
 import { isWaterReagent } from '../ingredients.js';
 import { isDriedByKeys, itemsFor, staysInCake } from './told-around.js';
-import { bringsWater, type VesselItem } from '../dangers/vessels.js';
+import { bringsWater, type VesselItem } from '../vessels.js';
 
 /** Something dry that a step works. */
 export interface DustOfStep {

@@ -23,7 +23,7 @@ import { isElectrolysed } from './current-in-words.js';
 import { clausesOf, heatsIn, meltingIn } from './heat-in-words.js';
 import { isWaterReagent } from '../ingredients.js';
 import { toldByItself } from './told-by-itself.js';
-import type { VesselItem } from '../dangers/vessels.js';
+import type { VesselItem } from '../vessels.js';
 import { deniesIt, stepOfWaterOntoAcid } from './water-onto-acid.js';
 import { patternOfWords } from './words-as-pattern.js';
 

@@ -9,7 +9,7 @@ import type { Findings } from '../../remarks/findings.js';
 import { heatsIn, heatWordsOf, meltingIn, type HeatInWords } from './heat-in-words.js';
 import { notReadWords, wordsLeftOut } from './left-out.js';
 import { asWorked, type WorkedByWords } from './told-work.js';
-import type { VesselItem } from '../dangers/vessels.js';
+import type { VesselItem } from '../vessels.js';
 
 export interface Deed {
   readonly words: string;

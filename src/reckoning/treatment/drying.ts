@@ -16,8 +16,8 @@ import type { Sample } from '../../journal/schema.js';
 import { heldWaterRow, heldWaterTable } from '../../tables/compiled/reckoning/treatment/held-water.js';
 import { preparedByKey } from '../../tables/prepared.js';
 import { onceFor } from '../../once.js';
-import type { Balance } from '../amounts/balance.js';
-import { figure } from '../amounts/figures.js';
+import type { Balance } from '../balance.js';
+import { figure } from '../figures.js';
 import { formulaOf, quantityOf } from '../parse-cache.js';
 import type { DryingReckoning, HeldWater } from './treatment-contracts.js';
 

@@ -27,7 +27,7 @@ import {
   ignitionResiduesTable,
 } from '../../tables/compiled/reckoning/treatment/ignition-residues.js';
 import { preparedByKey } from '../../tables/prepared.js';
-import type { Balance } from '../amounts/balance.js';
+import type { Balance } from '../balance.js';
 import { atomsOf, weighed } from './drying.js';
 import { formulaOf } from '../parse-cache.js';
 import type { IgnitionReckoning } from './treatment-contracts.js';

@@ -1,6 +1,6 @@
 // What is reckoned of a product after it was made: what washing leaves in it, how dry it is, what it loses on ignition,
 // what it holds by assay. Plain data.
-import type { Figure } from '../amounts/figures.js';
+import type { Figure } from '../figures.js';
 
 /** One salt in the product after washing, at best. */
 export interface SaltLeft {

@@ -3,7 +3,7 @@ import { parseTarget } from '../../chemistry/index.js';
 import type { Entry } from '../../journal/entry.js';
 import type { Findings, Path } from '../../remarks/findings.js';
 import { belowTheDish } from './drying.js';
-import { bareFigure } from '../amounts/figures.js';
+import { bareFigure } from '../figures.js';
 import { dangerIfIgnited } from '../dangers/portion-heat.js';
 import type { SampleReckoning } from '../amounts/sample-amounts.js';
 import type { HeldWater } from './treatment-contracts.js';

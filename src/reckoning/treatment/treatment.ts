@@ -5,13 +5,13 @@ import { onceFor } from '../../once.js';
 import type { Fault } from '../../outcome.js';
 import { readHeat } from '../../reagents/index.js';
 import { assayFigure } from './assays.js';
-import type { Balance } from '../amounts/balance.js';
+import type { Balance } from '../balance.js';
 import { heldWaterOf, shareOf, type DryingReckoned } from './drying.js';
 import { reckonIgnition, type IgnitionReckoned } from './igniting.js';
-import type { Figure } from '../amounts/figures.js';
+import type { Figure } from '../figures.js';
 import type { AssayedFigure, DryBasis, HeldWater, TreatmentReckoning } from './treatment-contracts.js';
 import { treatmentWords } from './treatment-words.js';
-import { figureWithin, percentWithin, type Bounds } from '../amounts/undecided.js';
+import { figureWithin, percentWithin, type Bounds } from '../undecided.js';
 import {
   reckonWashing,
   saltInYield,

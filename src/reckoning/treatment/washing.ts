@@ -25,7 +25,7 @@ import { gases } from '../../hazards/foresee/gases.js';
 import { washesWritten, type Entry } from '../../journal/entry.js';
 import type { Wash } from '../../journal/schema.js';
 import { lastFor } from '../../once.js';
-import { bareFigure, type Figure } from '../amounts/figures.js';
+import { bareFigure, type Figure } from '../figures.js';
 import { isWaterReagent, type Ingredient } from '../ingredients.js';
 import { inReaction, leftOf } from '../amounts/limiting.js';
 import { followedIn } from '../amounts/metals.js';
@@ -33,7 +33,7 @@ import type { NeutralSalt } from '../amounts/neutral-salts.js';
 import { formulaOf, quantityOf } from '../parse-cache.js';
 import { spectatorSalts } from '../amounts/spectator-salts.js';
 import type { SaltLeft, WashingReckoning } from './treatment-contracts.js';
-import { figureWithin, leftUpTo } from '../amounts/undecided.js';
+import { figureWithin, leftUpTo } from '../undecided.js';
 
 /** A dissolved salt in the pot, before any of it is washed out. */
 export interface DissolvedSalt {

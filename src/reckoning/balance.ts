@@ -1,8 +1,8 @@
 // What the journal’s balance can do: its step, how far a reading may be off, and whether a vessel is weighed too.
-import { exact, UncertaintyDecimal, type Decimal } from '../../chemistry/index.js';
-import { onceFor } from '../../once.js';
-import type { JournalSettings } from '../../journal/schema.js';
-import { quantityOf } from '../parse-cache.js';
+import { exact, UncertaintyDecimal, type Decimal } from '../chemistry/index.js';
+import { onceFor } from '../once.js';
+import type { JournalSettings } from '../journal/schema.js';
+import { quantityOf } from './parse-cache.js';
 
 export interface Balance {
   /** Smallest step, g. */

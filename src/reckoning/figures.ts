@@ -7,7 +7,7 @@ import {
   toSignificantDigits,
   withMinus,
   type UncertainDecimal,
-} from '../../chemistry/index.js';
+} from '../chemistry/index.js';
 
 /** A number to show: exact decimal text for machines, rounded text for readers. */
 export interface Figure {

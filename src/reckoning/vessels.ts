@@ -1,11 +1,11 @@
 // What stands together on the bench: the uses of a sample as ingredients by vessel, and the heat that each vessel gets.
-import type { Foreseen, MixtureHeating } from '../../hazards/foresee/contracts.js';
-import type { Path } from '../../journal/place.js';
-import type { Heating, Use } from '../../journal/schema.js';
-import { memoise } from '../../memoise.js';
-import { contentsOf, judgedCelsius, resolveNamed, resolveText, type ResolvedReagent } from '../../reagents/index.js';
-import { isWaterReagent, type Ingredient } from '../ingredients.js';
-import { quantityOf } from '../parse-cache.js';
+import type { Foreseen, MixtureHeating } from '../hazards/foresee/contracts.js';
+import type { Path } from '../journal/place.js';
+import type { Heating, Use } from '../journal/schema.js';
+import { memoise } from '../memoise.js';
+import { contentsOf, judgedCelsius, resolveNamed, resolveText, type ResolvedReagent } from '../reagents/index.js';
+import { isWaterReagent, type Ingredient } from './ingredients.js';
+import { quantityOf } from './parse-cache.js';
 
 /** One use of a reagent or lot, as something that stands in a vessel. */
 export interface VesselItem {

@@ -1,6 +1,6 @@
 // Which sample repeats which: as it is said, or because nothing differs between them.
 import { describe, expect, test } from 'vitest';
-import { reckon } from '../entries.js';
+import { reckon } from './entries.js';
 
 const matter = (samples: string): string => `pigment: { name: chalk, formula: CaCO3 }
 reaction: CaCl2 + Na2CO3 -> CaCO3 + 2 NaCl

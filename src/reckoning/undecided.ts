@@ -9,8 +9,8 @@ import {
   type LimitingReagent,
   type Term,
   type UncertainDecimal,
-} from '../../chemistry/index.js';
-import type { SampleAmounts } from '../contracts.js';
+} from '../chemistry/index.js';
+import type { SampleAmounts } from './contracts.js';
 import { figure, type Figure } from './figures.js';
 
 /** Between which values something lies, with about 95 %. */

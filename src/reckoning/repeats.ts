@@ -1,7 +1,7 @@
 // Which sample repeats which: as it is said, or because nothing differs between them.
-import type { Entry } from '../../journal/entry.js';
-import { onceFor } from '../../once.js';
-import type { Sample } from '../../journal/schema.js';
+import type { Entry } from '../journal/entry.js';
+import { onceFor } from '../once.js';
+import type { Sample } from '../journal/schema.js';
 
 const plain = (text: string): string => text.normalize('NFKC').toLowerCase().replace(/\s+/g, ' ').trim();
 

@@ -1,7 +1,7 @@
 // What stands together: vessels, what is kept apart, washes; which heat each thing gets; what brings water.
 // Expected values follow from the words of the format (vessel, separately, role, heating); common practice, no source.
 import { describe, expect, it } from 'vitest';
-import { resolveNamed, resolveText } from '../../../src/reagents/index.js';
+import { resolveNamed, resolveText } from '../../src/reagents/index.js';
 import {
   bringsWater,
   heatingOf,
@@ -12,7 +12,7 @@ import {
   severityRank,
   speaksOfVessel,
   type VesselItem,
-} from '../../../src/reckoning/dangers/vessels.js';
+} from '../../src/reckoning/vessels.js';
 
 const item = (id: string, use: Record<string, unknown> = {}, text = id): VesselItem => {
   const read = resolveText(text);

@@ -13,8 +13,8 @@ import {
   sum,
   welch,
   type UncertainDecimal,
-} from '../../chemistry/index.js';
-import type { Compared, Comparison, Repeats } from '../contracts.js';
+} from '../chemistry/index.js';
+import type { Compared, Comparison, Repeats } from './contracts.js';
 import { figure, type Figure } from './figures.js';
 
 /** A sample's result that can be compared. */
