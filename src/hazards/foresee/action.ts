@@ -3,7 +3,7 @@ import { aftermathsTable } from '../../tables/compiled/hazards/foresee/aftermath
 import { consequenceKindsTable } from '../../tables/compiled/hazards/foresee/consequence-kinds.js';
 import type { Foreseen } from './contracts.js';
 import { gasNamed } from './gases.js';
-import { circumstanceGroups, isToldAfterwards } from './resolve-mixture.js';
+import { circumstanceGroups, isToldAfterwards } from './circumstance-groups.js';
 import { pairRuleNamed } from './rules.js';
 import { aboveDangerLevel } from './worst-case-gas.js';
 

@@ -3,7 +3,7 @@ import { onceFor } from '../../once.js';
 import type { Decimal } from '../../chemistry/index.js';
 import { compareSeverity, type Foreseen, type ForeseenSeverity, type WorstCase } from './contracts.js';
 import { gasFacts, gasFormulae, gasNamed, strictestPpm } from './gases.js';
-import type { RuledIngredient } from './resolve-mixture.js';
+import type { RuledIngredient } from './ruled-ingredient.js';
 import type { HeatRule, PairRule, RuleBase } from './rules.js';
 import { aboveDangerLevel } from './worst-case-gas.js';
 

@@ -5,13 +5,9 @@ import { once, onceFor } from '../../once.js';
 import type { Foreseen, Mixture } from './contracts.js';
 import { namesOf, toForeseenHazard, type FoundHazard } from './hazard.js';
 import { isOneOf, unitsOf } from './match-rule.js';
-import {
-  boilsDryFrom,
-  roomCelsius,
-  type Alike,
-  type ResolvedMixture,
-  type RuledIngredient,
-} from './resolve-mixture.js';
+import { type Alike } from './groups-of-pot.js';
+import { type ResolvedMixture } from './resolve-mixture.js';
+import { boilsDryFrom, roomCelsius, type RuledIngredient } from './ruled-ingredient.js';
 import { heatRulesAmong, type HeatRule } from './rules.js';
 import { severityByAmount } from './severity-by-amount.js';
 import { litresPerMole, worstCase, type GasAmount } from './worst-case-gas.js';

@@ -9,7 +9,9 @@ import { gasFormulae } from './gases.js';
 import type { FoundHazard } from './hazard.js';
 import { everyoneIn, isOneOf, matchRule } from './match-rule.js';
 import { hazardOfMatch } from './mixing.js';
-import { groupsByItself, isToldByPot, type ResolvedMixture, type RuledIngredient } from './resolve-mixture.js';
+import { groupsByItself, isToldByPot } from './groups-of-pot.js';
+import { type ResolvedMixture } from './resolve-mixture.js';
+import { type RuledIngredient } from './ruled-ingredient.js';
 import { pairRuleNamed, pairRulesAmong, type HeatRule, type PairRule } from './rules.js';
 
 /** By part of the mixture: which of the things that its name may mean is meant. */

@@ -5,7 +5,10 @@ import { onceFor } from '../../once.js';
 import { strongEnough, type Condition, type Side } from './conditions.js';
 import type { ForeseenSeverity } from './contracts.js';
 import type { Concentration } from './groups.js';
-import { circumstanceGroups, type Alike, type ResolvedMixture, type RuledIngredient } from './resolve-mixture.js';
+import { circumstanceGroups } from './circumstance-groups.js';
+import { type Alike } from './groups-of-pot.js';
+import { type ResolvedMixture } from './resolve-mixture.js';
+import { type RuledIngredient } from './ruled-ingredient.js';
 import type { PairRule } from './rules.js';
 
 /** The ingredients on each side of a rule. */

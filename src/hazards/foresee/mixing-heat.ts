@@ -6,7 +6,8 @@ import { mixingHeatsTable } from '../../tables/compiled/hazards/foresee/mixing-h
 import type { Side } from './conditions.js';
 import type { Members } from './match-rule.js';
 import { unitsOf } from './match-rule.js';
-import type { ResolvedMixture, RuledIngredient } from './resolve-mixture.js';
+import type { ResolvedMixture } from './resolve-mixture.js';
+import type { RuledIngredient } from './ruled-ingredient.js';
 import type { PairRule } from './rules.js';
 
 /** J/(g K), of strong brines and lyes; that of water is 4.18, so that the rise is rather too high. From memory. */

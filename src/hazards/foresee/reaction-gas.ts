@@ -5,7 +5,7 @@ import { onceFor } from '../../once.js';
 import { constituents, dryComposition, isWater, resolveNamed } from '../../reagents/index.js';
 import { compareSeverity, type Foreseen, type MixedReagent, type Mixture, type WorstCase } from './contracts.js';
 import { gasFacts, gasFormulae, gases, type Gas } from './gases.js';
-import { roomCelsius } from './resolve-mixture.js';
+import { roomCelsius } from './ruled-ingredient.js';
 import { worstCase } from './worst-case-gas.js';
 
 const equationOf = memoise(

@@ -4,7 +4,7 @@ import { memoise } from '../../memoise.js';
 import { compareSeverity, type ForeseenSeverity, type WorstCase } from './contracts.js';
 import { gases } from './gases.js';
 import { gramsOf, isDrowned, type WaterBeside } from './match-rule.js';
-import type { RuledIngredient } from './resolve-mixture.js';
+import type { RuledIngredient } from './ruled-ingredient.js';
 import { timesShortTermLimit, aboveDangerLevel, strictestTimes, timesBesideVessel } from './worst-case-gas.js';
 
 /** What is known of the amounts behind a hazard. */
