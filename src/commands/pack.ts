@@ -48,7 +48,7 @@ Use: masstone pack [N] [--to FILE]
 Writes one zip file: with N that entry and all it takes to reckon it again (settings, the jars that are used, the
 entries of its lots and those that it refers to, spectra and photographs), without N the whole journal. Unpacked it
 is a journal's folder, on which masstone proof and every other command give the same figures, and an RO-Crate 1.2.
-The same journal gives the same bytes.
+Its hazards and what was foreseen stand in CAUTIONS.txt. The same journal gives the same bytes.
 
   --to FILE   where it is written (default: entry-14.zip, journal.zip). A file that is no zip file is
               not written over.

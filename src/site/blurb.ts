@@ -95,7 +95,7 @@ const addressOf =
   };
 
 /** `toxic gas: chlorine (higher metal oxide with hydrochloric acid)` */
-function foreseenWords({ consequence, gases = [], title }: ForeseenInEntry): string {
+export function foreseenWords({ consequence, gases = [], title }: ForeseenInEntry): string {
   const names = gases.map(({ name }) => name).join(', ');
   return `${consequence}${names === '' ? '' : `: ${names}`} (${title})`;
 }
@@ -122,7 +122,9 @@ const describedAs: Readonly<Partial<Record<Status, string>>> = {
   planned: 'A plan of what is not done yet, and',
   running: 'A record of what is being done,',
 };
-const record = ({ status }: Entry): string => `${describedAs[status] ?? 'A record of what was done,'} ${followNot}`;
+/** That it is no procedure to follow, in the words for what is planned, running or done. */
+export const recordWords = ({ status }: Entry): string =>
+  `${describedAs[status] ?? 'A record of what was done,'} ${followNot}`;
 
 /** One line a sample; repeats of one recipe have one yield, their mean, which stands with the first of them. */
 function sampleLines(rows: readonly SampleRow[], at: At): readonly string[] {
@@ -189,7 +191,7 @@ function partsOf(model: JournalModel, reckoned: ReckonedEntry, chapters: Chapter
       text: sampleLines(samplesByEntry(model).get(entry.number) ?? [], at).join('\n'),
     },
     { name: 'hazards', text: hazardLine(reckoned, at) },
-    { name: 'cautions', text: [record(entry), ...settings.cautions].join('\n') },
+    { name: 'cautions', text: [recordWords(entry), ...settings.cautions].join('\n') },
     { name: 'chapters', text: chapters.lines.join('\n') },
     { name: 'series', text: series.join('\n') },
     { name: 'earlier entries', text: earlier.join('\n') },

@@ -53,6 +53,27 @@ describe('one entry', () => {
     },
     60_000,
   );
+  it('says in CAUTIONS.txt what its entries are marked with, and what was foreseen and not recognised', async () => {
+    const journal = folderOf({
+      'journal.yaml': settings,
+      'shelf.yaml': '{}',
+      'entries/001-one.md': entry(
+        1,
+        'reagents:\n  - { reagent: { name: sodium nitrite, formula: NaNO2 }, amount: 5 g }\n' +
+          '  - { reagent: { name: acetic acid, formula: CH3COOH, strength: 60 % }, amount: 10 mL }\n' +
+          '  - { reagent: grandmother’s powder, amount: 1 g }\n' +
+          'precautions:\n  - { against: brown fumes, do: done outdoors with the wind behind }\n',
+      ),
+      'entries/002-two.md': entry(2, 'reagents: [{ reagent: { name: lye, formula: NaOH }, amount: 5 g }]\n'),
+    });
+    const { file } = await packed(journal, '1');
+    const cautions = new TextDecoder().decode(unzipSync(readFileSync(file))['CAUTIONS.txt']);
+    expect(cautions).toMatch(/safety data sheets, local rules and licensed practice come first/);
+    expect(cautions).toMatch(/Not recognised: grandmother’s powder/);
+    expect(cautions).toMatch(/H301 Toxic if swallowed. \(sodium nitrite\)/);
+    expect(cautions).toMatch(/DANGER: toxic gas.*nitrite with weak acid[^]*Answered in the entry: done outdoors/);
+    expect(cautions).not.toMatch(/lye/);
+  });
   it('leaves out what it does not need', async () => {
     const folder = folderOf({
       'journal.yaml': settings,
@@ -67,6 +88,7 @@ describe('one entry', () => {
     const { files, entries, file } = await packed(folder, '2');
     expect(entries).toEqual([1, 2]);
     expect(files.map(({ path }) => path)).toEqual([
+      'CAUTIONS.txt',
       'CITATION.cff',
       'entries/001-one.md',
       'entries/002-two.md',

@@ -48,7 +48,7 @@ export function readConditions(text: string): readonly (readonly Condition[])[] 
       if (hot) return { kind: 'hot', celsius: Number(hot[1]) };
       const weighs = /^([abc]) weighs (\d+)$/.exec(words);
       if (weighs) return { kind: 'weighs', side: weighs[1] as Side, grams: Number(weighs[2]) };
-      const mayWeigh = /^([abc]) may weigh (\d+)$/.exec(words);
+      const mayWeigh = /^([abc]) may weigh (\d+(?:\.\d+)?)$/.exec(words);
       if (mayWeigh) return { kind: 'may-weigh', side: mayWeigh[1] as Side, grams: Number(mayWeigh[2]) };
       const mayBeFine = /^([abc]) may be fine$/.exec(words);
       if (mayBeFine) return { kind: 'may-be-fine', side: mayBeFine[1] as Side };

@@ -9,6 +9,7 @@ import { bad, good, type Outcome } from '../../outcome.js';
 import { isPieces, type FileContent } from '../assets.js';
 import { citationFile, citationText } from '../citation-file.js';
 import { crateEntities, crateFile, crateText, type CrateScope } from '../crate.js';
+import { cautionsFile, cautionsText } from './cautions.js';
 import { partsOfEntry, registerFile, wholeParts, type Parts } from './parts.js';
 
 export interface Pack {
@@ -48,6 +49,7 @@ const whatIs = (path: string): string => {
     'shelf.yaml': 'Reagents that the entries use, by id.',
     [registerFile]: 'Addresses that have been published.',
     [citationFile]: 'How the journal is cited: Citation File Format.',
+    [cautionsFile]: 'Hazards of the entries, and what was foreseen in them.',
   };
   return known[path] ?? (path.endsWith('.md') ? 'Words of a page.' : 'A file that the journal names.');
 };
@@ -108,6 +110,7 @@ export function packOf(model: JournalModel, number?: number): Outcome<Pack> {
     ...(parts.register === undefined ? [] : [{ path: registerFile, content: utf8(parts.register) }]),
     ...[...new Set(onDisk)].flatMap((path) => fromDisk(journal.folder, path)),
     { path: citationFile, content: utf8(citationText(model)) },
+    { path: cautionsFile, content: utf8(cautionsText(model, new Set(parts.entries.map(({ number }) => number)))) },
   ].sort(byPath);
   if (parts.entries.length > 0) packed.push({ path: crateFile, content: utf8(crateOf(model, parts, packed, number)) });
   packed.sort(byPath);
