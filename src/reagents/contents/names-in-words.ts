@@ -99,6 +99,9 @@ const noNames = once((): ReadonlySet<string> => new Set(wordsThatSay('no-name'))
 /** `d'acide`, `l'eau`: the French article in short. */
 const elided = /(?<![a-zß-ɏ])(?:d|l|qu)['’](?=[a-zß-ɏ])/giu;
 
+/** `nell'acido`: the same of Italian, as it stands before other words, so that what it says of the name is read. */
+const elidedItalian = /(?<=(?<![a-zß-ɏ])(?:ne|a|de|su|da|co)ll)['’](?=[a-zß-ɏ])/giu;
+
 /** `Cyankali-Bad`: a bath of it. */
 const joinedBath = /(?<=[a-zß-ɏ])-(?=(?:Bad|Lösung|Lauge|Brühe|Reste?|Flasche|Dose)(?![a-zß-ɏ]))/g;
 
@@ -248,8 +251,11 @@ function namedAt(items: readonly Item[], item: NameItem, at: number, sentence: s
   };
 }
 
+const asWordsApart = (sentence: string): string =>
+  sentence.replace(elided, '').replace(elidedItalian, 'o ').replace(joinedBath, ' ');
+
 function namedInSentence(sentence: string): readonly Named[] {
-  const items = itemsOf(tokensOf(sentence.replace(elided, '').replace(joinedBath, ' ')), true);
+  const items = itemsOf(tokensOf(asWordsApart(sentence)), true);
   const small = inSmallLetters(sentence);
   return items.flatMap((item, at) => (item.kind === 'name' ? (namedAt(items, item, at, small) ?? []) : []));
 }

@@ -2,7 +2,9 @@
 import { once } from '../../once.js';
 import { contentsOf, readHeat, unreadReagent } from '../../reagents/index.js';
 import { inSmallLetters } from '../../small-letters.js';
+import { aroundWordsOf, says } from './around-words.js';
 import { withoutElsewhere } from './heat-elsewhere.js';
+import { fromItsBeginning, SmallLetterPattern } from './words-as-pattern.js';
 import { heatDeedsTable } from '../../tables/compiled/reckoning/told/heat-deeds.js';
 
 /** One heat that words tell. */
@@ -112,12 +114,39 @@ function mayNameHeat(text: string): boolean {
 const tellsItsPlace =
   /^\s*(?:is|was|stands|stood|sits|lives|steht|stand|est|était|está|estaba)\s+(?:still\s+|just\s+)?(?:in|on|at|by|under|beside|behind|next|near|outside|outdoors|indoors|im|in der|auf|neben|draußen|dans|sur|dehors|en|fuera)(?![a-zß-ɏ])(?!\s+(?:full|high|low|\d))/iu;
 
+const near = String.raw`(?:\s+[^\s,;:]+){0,2}?\s*$`;
+/** `dried by the stove`, `left beside the fire`: near it, and not in it. */
+const restsBeside = once(() => {
+  const rests = fromItsBeginning(aroundWordsOf('rests'));
+  const beside = fromItsBeginning(aroundWordsOf('beside'));
+  return new SmallLetterPattern(String.raw`${rests}[^,;:]*?\s${beside}${near}`);
+});
+
+/** °C that it gets to beside a stove or a fire. */
+const besideFire = { low: 30, celsius: 90 };
+
+/** What stands beside a fire gets no hotter than hands bear; one thing in the way of it (`by the stove flame`) does. */
+function besideIt({ one, index, end }: Named, clause: string): HeatInWords {
+  if (one.says !== 'device' || !restsBeside().test(clause.slice(0, index))) return one;
+  return says('heated-by', clause) || says('in-flame', clause.slice(end)) ? one : { ...one, ...besideFire };
+}
+
+/** `Put the paper in the fire`: what was written on, or wood; not what was wrapped in it, or a filter paper. */
+const isFuel = once(() => {
+  const [article, fuel, into] = (['fuel-article', 'fuel', 'fuel-into'] as const).map((what) =>
+    fromItsBeginning(aroundWordsOf(what)),
+  );
+  return new SmallLetterPattern(String.raw`${article}\s${fuel}(?:\s${into})?${near}`);
+});
+const goesAsFuel = (before: string): boolean => isFuel().test(before) && !says('holds-stuff', before);
+
 /** Those that a clause says of what was done. */
 const namedIn = (clause: string): readonly HeatInWords[] =>
   wordsIn(clause)
     .filter(({ index, end }) => !takenBack.test(clause.slice(0, index)) && !namesStuff.test(clause.slice(end)))
     .filter(({ one, end }) => one.says !== 'device' || !tellsItsPlace.test(clause.slice(end)))
-    .map(({ one }) => one);
+    .filter(({ index }) => !goesAsFuel(clause.slice(0, index)))
+    .map((one) => besideIt(one, clause));
 
 const number = String.raw`\d{1,3}[  ,'’]\d{3}(?!\d)|\d{1,4}(?:[.,]\d+)?`;
 const scale = [

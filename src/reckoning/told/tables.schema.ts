@@ -93,8 +93,9 @@ const vacuumWords = ['suction', 'thin-glass', 'filter-flask', 'put-by', 'no-suct
  * hotter than it boils: that is a `fat`, a wax, a melt. Of water that only words bring: `waterless` brings none; it
  * comes last where what pours (`waters`) it, or `water-in` behind it, stands behind the `acid`. A `food-vessel` is one
  * from which somebody may eat or drink, unless `no-mouth` stands before it; `food-made` is an oven or a pot of the
- * kitchen, unless it is `not-for-food`. Magnesium that is `alight` may be `doused`. `filter*` stands for longer words
- * too.
+ * kitchen, unless it is `not-for-food`. Magnesium that is `alight` may be `doused`. What `rests` `beside` a fire is
+ * warm and no more, unless it was `heated-by` it or stood in its flame (`in-flame`); `fuel` with its article that goes
+ * `fuel-into` a fire is not what the pot holds, unless it `holds-stuff`. `filter*` stands for longer words too.
  */
 export const aroundWords = table({
   words: text,
@@ -140,6 +141,14 @@ export const aroundWords = table({
     'not-for-food',
     'alight',
     'doused',
+    'rests',
+    'beside',
+    'heated-by',
+    'in-flame',
+    'fuel-article',
+    'fuel',
+    'fuel-into',
+    'holds-stuff',
     ...firesAndRooms,
     ...vacuumWords,
   ),
@@ -156,7 +165,12 @@ export const aroundWords = table({
  * of `hearsay` tells nothing that was done, nor does what stands under a heading of `elsewhere`. A name is there
  * behind `holds` (`the bath of`), unless all is only `kept` somewhere, before `there` (`in it`), before `together`,
  * and where something `smells` of it, unless it is only a `food-smell`; and it was used where a stain `fails` to go
- * with it.
+ * with it. What `puts` tells may stand further before it than a gap where `to` stands between; a `not` behind `did`
+ * that a comma ends says nothing of what follows. What the maker `does` (`so I poured …`, in one word `done-by-me`) is
+ * work in a sentence of hearsay too. A `story` names who it is of, or a time `long-ago` with `somebody` in it, and
+ * `story-goes-on` in the sentence after; it is none where a `maker` is in it or the work is done `as-they` did. What
+ * was `planned` and then `given-up`, with no more than `leaves-it` behind, is no work, unless only its `manner` was, or
+ * something of it `was` done. Where the next sentence says `anyway`, all of it is.
  */
 export const toldWork = table({
   words: text,
@@ -185,6 +199,22 @@ export const toldWork = table({
     'ends',
     'goes',
     'food-smell',
+    'to',
+    'did',
+    'maker',
+    'does',
+    'done-by-me',
+    'story',
+    'long-ago',
+    'story-goes-on',
+    'somebody',
+    'as-they',
+    'planned',
+    'given-up',
+    'manner',
+    'anyway',
+    'leaves-it',
+    'was',
   ),
   source,
 });

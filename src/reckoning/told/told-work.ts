@@ -2,28 +2,23 @@
 import { once, onceFor } from '../../once.js';
 import type { Entry } from '../../journal/entry.js';
 import { namesInWords, type NameInWords } from '../../reagents/index.js';
-import { toldWorkTable, type ToldWorkRow } from '../../tables/compiled/reckoning/told/told-work.js';
 import { inSmallLetters } from '../../small-letters.js';
 import { isAmongFood } from './among-food.js';
 import { heatsIn } from './heat-in-words.js';
-import { anyOfWords, fromItsBeginning, SmallLetterPattern } from './words-as-pattern.js';
-
-type Says = ToldWorkRow['says'];
-
-const wordsThatSay = (...what: readonly Says[]): readonly string[] =>
-  toldWorkTable().flatMap(({ words, says }) => (what.includes(says) ? [words] : []));
-
-/** Words of the table, each to its end. */
-const any = (...what: readonly Says[]): string => `${fromItsBeginning(wordsThatSay(...what))}[a-zß-ɏ]*`;
-
-/** What may stand between a verb and what it puts in: `a good dose of`. */
-const gap = once(() => String.raw`(?:[\s'’]+(?:\d+(?:[.,]\d+)?(?:\s?(?:ml|g|l))?|${any('gap')}))*[\s'’]*$`);
+import { isHearsayAlone, ownWork } from './not-of-work.js';
+import { anyToldWord as any, gapToName as gap, toldWordsFor } from './told-work-words.js';
+import { anyOfWords, SmallLetterPattern } from './words-as-pattern.js';
 
 /** Each is put together when it is first asked for: most entries ask for few of them. */
 const patterns = {
-  notOrBreaks: once(() => new RegExp(`(?<not>${any('not')})|${any('breaks')}|;`, 'g')),
+  notOrBreaks: once(() => {
+    // `But did not, and poured`: what was not done stands before.
+    const ended = String.raw`(?:${any('did')}\s+not|n['’]t)\s*[,;]`;
+    return new RegExp(`${ended}|(?<not>${any('not')})|${any('breaks')}|;`, 'g');
+  }),
   puts: once(() => new SmallLetterPattern(`${any('puts')}${gap()}`)),
   into: once(() => new SmallLetterPattern(`${any('into')}${gap()}`)),
+  addedTo: once(() => new SmallLetterPattern(String.raw`${any('puts')}(?:\s+[^\s,;]+){0,6}?\s+${any('to')}${gap()}`)),
   doneWith: once(
     () =>
       new SmallLetterPattern(
@@ -43,9 +38,8 @@ const patterns = {
   work: once(() => new SmallLetterPattern(any('puts', 'deed', 'work'))),
   aim: once(() => new SmallLetterPattern(`${any('aim')}${gap()}`)),
   rinse: once(() => new SmallLetterPattern(any('rinse'))),
-  hearsay: once(() => new SmallLetterPattern(any('hearsay'))),
   elsewhere: once(() => new SmallLetterPattern(any('elsewhere'))),
-  stuff: once(() => new SmallLetterPattern(`^${anyOfWords(wordsThatSay('stuff'))}`)),
+  stuff: once(() => new SmallLetterPattern(`^${anyOfWords(toldWordsFor('stuff'))}`)),
   smells: once(
     () =>
       new SmallLetterPattern(
@@ -98,14 +92,15 @@ const tellsWork = (sentence: string): boolean =>
 
 const heading = /^[ \t]*#{1,6}[ \t]/;
 
-/** Sentences that may tell the work: no hearsay, and nothing under a heading of what comes next. */
+/** Sentences that may tell the work: no hearsay or story, and nothing under a heading of what comes next. */
 export function sentencesOfWork(body: string): readonly string[] {
   let isElsewhere = false;
-  return sentencesOf(body).filter((sentence) => {
+  const here = sentencesOf(body).filter((sentence) => {
     const isHeading = heading.test(sentence);
     if (isHeading) isElsewhere = patterns.elsewhere().test(sentence);
-    return !isHeading && !isElsewhere && !patterns.hearsay().test(sentence);
+    return !isHeading && !isElsewhere;
   });
+  return ownWork(here);
 }
 
 /**
@@ -168,7 +163,8 @@ export function putInBy(names: readonly NameInWords[]): ReadonlySet<NameInWords>
     const isVain = isInVain(before, after);
     const isJoined = joinsFrom !== undefined && patterns.and().test(before.slice(joinsFrom));
     const isPutIn = isJoined || isVain || one.goesIn || tellsPutIn(before, after) || tellsThere(one, before, after);
-    if ((!isPutIn && !patterns.into().test(before)) || (!isVain && isNotMeant(one, before))) continue;
+    const isTaker = !isPutIn && (patterns.into().test(before) || patterns.addedTo().test(before));
+    if ((!isPutIn && !isTaker) || (!isVain && isNotMeant(one, before))) continue;
     found.add(one);
     joinsFrom = isPutIn ? `${before} ${one.name}`.length : undefined;
   }
@@ -200,7 +196,7 @@ export function putTogetherBy(
   const begin = (): void => void groups.push((group = []));
   begin();
   sentences.forEach((sentence, at) => {
-    if (sentence === '' || patterns.hearsay().test(sentence)) return;
+    if (sentence === '' || isHearsayAlone(sentence)) return;
     for (const one of putInBy(namesInWords(sentence))) {
       if (at - last > meetsWithin) begin();
       if (isWater(one)) {

@@ -1,0 +1,96 @@
+// Sentences of a write-up that tell nothing of its work: what somebody says, stories of others, plans that were
+// given up. What the maker does is work wherever it stands: `they say bleach shifts it, so I poured bleach on it`.
+import { once } from '../../once.js';
+import { anyToldWord } from './told-work-words.js';
+import { SmallLetterPattern } from './words-as-pattern.js';
+
+const amount = String.raw`\d\s?(?:m?g|kg|ml|l|cl|oz|%|[°º]|drops?|spoons?)(?![a-zß-ɏ])`;
+
+const patterns = {
+  hearsay: once(() => new SmallLetterPattern(anyToldWord('hearsay'))),
+  makerDoes: once(() => {
+    const notOwn = 'that|should|would|could|you|one|if|not|never|man';
+    const between = String.raw`(?:[\s'’]+(?!(?:${notOwn})(?![a-zß-ɏ]))[^\s,;.]+)`;
+    const deed = anyToldWord('puts', 'deed', 'ends');
+    const does = String.raw`${anyToldWord('does')}${between}{0,6}?[\s'’]+${deed}`;
+    return new SmallLetterPattern(`${does}|${anyToldWord('done-by-me')}`);
+  }),
+  story: once(() => new SmallLetterPattern(anyToldWord('story'))),
+  longAgo: once(() => new SmallLetterPattern(anyToldWord('long-ago'))),
+  somebody: once(() => new SmallLetterPattern(anyToldWord('somebody', 'story-goes-on'))),
+  goesOn: once(() => new SmallLetterPattern(anyToldWord('story-goes-on'))),
+  ofTheWork: once(() => {
+    const atBeginning = String.raw`^\s*${anyToldWord('puts', 'deed', 'work')}`;
+    const behindColon = String.raw`[:–—]\s(?:[^:]*\s)?${anyToldWord('puts', 'deed', 'work')}`;
+    return new SmallLetterPattern([anyToldWord('maker', 'as-they'), amount, atBeginning, behindColon].join('|'));
+  }),
+  done: once(() => {
+    const was = String.raw`${anyToldWord('was')}\s+${anyToldWord('puts', 'deed', 'work')}`;
+    return new SmallLetterPattern(`${amount}|${was}`);
+  }),
+  anyway: once(() => new SmallLetterPattern(anyToldWord('anyway'))),
+  planned: once(() => new SmallLetterPattern(anyToldWord('planned'))),
+  manner: once(() => new SmallLetterPattern(anyToldWord('manner'))),
+  givenUp: once(
+    () => new SmallLetterPattern(String.raw`${anyToldWord('given-up')}(?:\s+${anyToldWord('leaves-it')})*\s*[.!]?\s*$`),
+  ),
+};
+
+/** Whether a sentence only tells what somebody says or asks. */
+export const isHearsayAlone = (sentence: string): boolean =>
+  patterns.hearsay().test(sentence) && !patterns.makerDoes().test(sentence);
+
+/** Whether nothing in a sentence of a story may be the maker's; what names the story is left out before. */
+function isOfOthers(sentence: string): boolean {
+  const rest = patterns.longAgo().replacedIn(patterns.story().replacedIn(sentence, '~'), '~');
+  return !patterns.ofTheWork().test(rest);
+}
+
+const beginsStory = (sentence: string): boolean =>
+  patterns.story().test(sentence) || (patterns.longAgo().test(sentence) && patterns.somebody().test(sentence));
+
+/** Which sentences are stories of other people, of another time: they, and what goes on about them. */
+function stories(sentences: readonly string[]): ReadonlySet<number> {
+  const found = new Set<number>();
+  sentences.forEach((sentence, at) => {
+    const isOne = beginsStory(sentence) || (found.has(at - 1) && patterns.goesOn().test(sentence));
+    if (isOne && isOfOthers(sentence)) found.add(at);
+  });
+  return found;
+}
+
+/** How many sentences on a plan may be given up. */
+const givenUpWithin = 1;
+
+/** A plan as such: not only how it was to be done, and nothing of it was done. */
+function isPlan(sentence: string): boolean {
+  if (!patterns.planned().test(sentence) || patterns.manner().test(sentence)) return false;
+  // What is planned is no deed: `that` keeps the maker from it.
+  const rest = patterns.planned().replacedIn(sentence, ' that ');
+  return !patterns.done().test(rest) && !patterns.makerDoes().test(rest);
+}
+
+/** Which sentences are plans that were given up. */
+function plansGivenUp(sentences: readonly string[]): ReadonlySet<number> {
+  const found = new Set<number>();
+  sentences.forEach((sentence, at) => {
+    if (!isPlan(sentence)) return;
+    const end = sentences.findIndex(
+      (one, place) => place >= at && place <= at + givenUpWithin && patterns.givenUp().test(one),
+    );
+    for (let place = at; end >= 0 && place <= end; place += 1) found.add(place);
+  });
+  return found;
+}
+
+/**
+ * Sentences of a write-up without those that tell only of others, or of what was not done.
+ * @example ownWork(['I had meant to add bleach but did not.', 'Rinsed it.']) // ['Rinsed it.']
+ */
+export function ownWork(sentences: readonly string[]): readonly string[] {
+  const [ofOthers, notDone] = [stories(sentences), plansGivenUp(sentences)];
+  const isNotOfWork = (sentence: string, at: number): boolean =>
+    ofOthers.has(at) || notDone.has(at) || isHearsayAlone(sentence);
+  const isAnyway = (sentence = ''): boolean => patterns.anyway().test(sentence);
+  return sentences.filter((sentence, at) => isAnyway(sentences[at + 1]) || !isNotOfWork(sentence, at));
+}
