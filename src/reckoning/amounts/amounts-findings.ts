@@ -23,7 +23,6 @@ import type { Balance } from '../balance.js';
 import { figure } from '../figures.js';
 import type { Ingredient } from '../ingredients.js';
 import { supplierNames } from './limiting.js';
-import { otherAmountsIn } from './other-amounts.js';
 import { repeatedBy } from '../repeats.js';
 import { takesPart, type PotAmounts, type SampleSetting } from './pot-amounts.js';
 import { swappedWords, type SampleReckoning } from './sample-amounts.js';
@@ -47,7 +46,7 @@ export function findInSample(
   if (index === undefined) return;
   findInYield(setting.entry.samples[index]!.obtained, index, sample, findings);
   findRepeat(setting, index, findings);
-  findOtherAmounts(setting, index, sample.pot, findings);
+  findOtherAmounts(index, sample, findings);
 }
 
 function findInPot(setting: SampleSetting, pot: PotAmounts, findings: Findings): void {
@@ -73,20 +72,12 @@ function findRepeat({ entry }: SampleSetting, index: number, findings: Findings)
 }
 
 /** Amounts that only the words of a sample tell, and that are reckoned as in all others. */
-function findOtherAmounts(
-  { entry }: SampleSetting,
-  index: number,
-  { ingredients }: PotAmounts,
-  findings: Findings,
-): void {
-  const { sample, differs, add = [], change = [], omit = [] } = entry.samples[index]!;
-  if (differs === undefined) return;
-  const common = ingredients.filter(({ path }) => path[0] === 'reagents');
-  const isTouched = add.length + change.length + omit.length > 0;
-  for (const { of, isLeftOut, amount: instead } of otherAmountsIn(differs, common)) {
-    if (of === undefined && isTouched) continue;
+function findOtherAmounts(index: number, { told, amounts }: SampleReckoning, findings: Findings): void {
+  if (!told) return;
+  const { differs, others } = told;
+  for (const { of, isLeftOut, amount: instead } of others) {
     const taken = of && { name: of.name, id: of.id, amount: of.use.amount };
-    const facts = { sample, differs, ...taken, isLeftOut, instead, actual: differs };
+    const facts = { sample: amounts.sample, differs, ...taken, isLeftOut, instead, actual: differs };
     findings.add('amount-in-words-only', ['samples', index, 'differs'], facts);
   }
 }

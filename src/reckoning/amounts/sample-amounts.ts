@@ -33,6 +33,7 @@ import { metalAccounts } from './metals.js';
 import { massFigure, type PotAmounts, type SampleSetting } from './pot-amounts.js';
 import { figureWithin, percentWithin, undecidedYield, type Bounds } from '../undecided.js';
 import { amountsSwapped, type SwappedAmounts } from './swapped.js';
+import { potAsFarAsTold, toldOtherwise, type ToldOtherwise } from './told-otherwise.js';
 import { reckonTreatment, type Treatment } from '../treatment/treatment.js';
 import { repeatedBy } from '../repeats.js';
 
@@ -51,6 +52,8 @@ export interface YieldAbove100 {
 export interface SampleReckoning {
   readonly pot: PotAmounts;
   readonly yieldAbove100?: YieldAbove100;
+  /** What only its words tell of what went in. */
+  readonly told?: ToldOtherwise;
   readonly amounts: SampleAmounts;
   readonly result: Result;
   readonly taken: readonly LotTaken[];
@@ -59,8 +62,14 @@ export interface SampleReckoning {
 }
 
 /** Reckons the sample at `index`, of which the pot is known; the entry's reagents alone where it has no samples. */
-export function reckonSample(setting: SampleSetting, index: number | undefined, pot: PotAmounts): SampleReckoning {
+export function reckonSample(
+  setting: SampleSetting,
+  index: number | undefined,
+  asWritten: PotAmounts,
+): SampleReckoning {
   const { entry, balance, equation } = setting;
+  const told = toldOtherwise(entry, index, asWritten);
+  const pot = potAsFarAsTold(asWritten, told);
   const sample = index === undefined ? undefined : entry.samples[index]!;
   const id = sample?.sample ?? '';
   const isLone = entry.samples.length < 2;
@@ -68,15 +77,18 @@ export function reckonSample(setting: SampleSetting, index: number | undefined, 
   const drying = sample && reckonDrying(sample, balance);
   const obtained = sample && (obtainedMass(sample, balance?.halfWidth) ?? drying?.mass);
   const reckoned = reckonYields(pot, obtained, equation);
-  const noYield = whyNoYield({
-    equation,
-    product,
-    limitation,
-    partners,
-    obtained,
-    obtainedWritten: sample?.obtained,
-    percent: reckoned.percent,
-  });
+  const isOpen = told?.noYield !== undefined && asWritten.limitation !== undefined && product !== undefined;
+  const noYield = isOpen
+    ? obtained && told.noYield
+    : whyNoYield({
+        equation,
+        product,
+        limitation,
+        partners,
+        obtained,
+        obtainedWritten: sample?.obtained,
+        percent: reckoned.percent,
+      });
   const yields = noYield === undefined ? reckoned : withoutPercent(reckoned);
   const undecided = undecidedYield(possible, obtained);
   const treatment = reckonTreatment({ entry, index, balance, drying }, pot.dissolved, {
@@ -89,8 +101,9 @@ export function reckonSample(setting: SampleSetting, index: number | undefined, 
   const lineage = lineageOf(entry, id, ingredients);
   const metals = metalsOf(pot, obtained);
   return {
-    pot,
+    pot: asWritten,
     yieldAbove100: yields.above100,
+    ...(told && { told }),
     amounts: {
       sample: id,
       ...pot.limits,
@@ -111,7 +124,8 @@ export function reckonSample(setting: SampleSetting, index: number | undefined, 
       replicateOf,
       ...(yields.percent && { percentYield: isLone ? yields.percent : withOwnReadings(yields.percent, id, pot) }),
       ...(yields.above100 && { above100: true }),
-      ...(obtained && { obtained }),
+      // Of other amounts another mass comes: the masses tell no more of the preparation than a yield would.
+      ...(obtained && !isOpen && { obtained }),
       weighings: isLone ? nowhere : weighingsOf(id, pot),
     },
     taken: lotsTaken(id, ingredients),
