@@ -74,6 +74,17 @@ const grave = ({ box }: DangersReckoning): string => {
   return [...new Set(texts)].join(' ');
 };
 
+/** What the strip says where it has nothing to say: what words alone name has statements that are not looked up. */
+function silentWords({ box, foreseen = [] }: DangersReckoning): string {
+  const statements =
+    (box.substances ?? []).length > 0
+      ? 'No hazard statement stands in our lists for the reagents'
+      : 'No reagent is listed, so no hazard statement is shown: what the words name has them all the same';
+  return foreseen.length > 0
+    ? `${statements}; what is foreseen is told below, as notes.`
+    : `${statements}; no danger is foreseen by our lists.`;
+}
+
 const ways = ofManyPages(
   (
     <p>
@@ -110,11 +121,7 @@ export function dangerStrip(
         <p class="unknown">{`No hazard data for ${box.unknown.join(', ')}: treat as hazardous.`}</p>
       ) : null}
       {lines.length > 0 ? <ul>{lines.map(line)}</ul> : null}
-      {silent ? (
-        <p>
-          No hazard statement and no foreseen danger stands in our lists for what is named here. That is no all-clear.
-        </p>
-      ) : null}
+      {silent ? <p>{`${silentWords(dangers)} That is no all-clear.`}</p> : null}
       {links ? ways : null}
     </section>
   ) as Element;

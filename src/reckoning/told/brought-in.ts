@@ -65,11 +65,15 @@ function itemFrom(text: string, path: Path, context: ReckoningContext): VesselIt
   return { id: text, use: { reagent: text }, path, reagent };
 }
 
+/** `iron(III) chloride` is called `iron chloride` too. */
+const withoutNumerals = (name: string): string => name.replace(/\s?\([ivx]+(?:,[ivx]+)?\)/gi, '');
+
 /** Names by which a step may call what the entry uses. */
 const namesOf = onceFor(({ id, reagent: { name, written, substance } }: VesselItem): readonly string[] =>
   [id, name, written.plainName, written.name, substance?.formula, ...(written.alsoCalled ?? [])]
     .filter((one) => one !== undefined)
-    .map(plain),
+    .map(plain)
+    .flatMap((one) => (one.includes('(') ? [one, withoutNumerals(one)] : [one])),
 );
 
 const dryOf = ({ reagent }: VesselItem): string | undefined => reagent.substance?.constituents.dry;
@@ -401,7 +405,7 @@ export function broughtInWords({ item, how }: BroughtIn): string | undefined {
   if (how !== 'with' && how !== 'words') return undefined;
   const inWork = item.step === undefined ? 'A step' : `Step ${item.step + 1}`;
   const does = `${item.path.length === 0 ? 'The write-up' : inWork} ${how === 'with' ? 'takes' : 'names'}`;
-  return `${does} ${item.reagent.name}, which no reagent holds: it was judged in an amount that nothing tells.`;
+  return `${does} ${item.reagent.name}, which no reagent holds: it was judged in any amount.`;
 }
 
 /** Where something is only spoken of: `step 3`, the key of its words, the write-up. */

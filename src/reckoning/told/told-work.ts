@@ -73,6 +73,10 @@ function isTakenBack(before: string): boolean {
   return isBack;
 }
 
+/** Whether words tell a washing that was done: `washed five times`, and not `never washed`. */
+export const tellsWashing = (words: string): boolean =>
+  sentencesOf(words).some((one) => patterns.rinse().test(one) && !patterns.not().test(one));
+
 /** Of a write-up as it is read: of a link and a part its label. */
 const asRead = (body: string): string => body.replace(/\]\([^)]*\)/g, ']').replace(/:[a-z]+\[([^\]]*)\]/g, '$1');
 

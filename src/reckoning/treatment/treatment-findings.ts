@@ -6,6 +6,7 @@ import { belowTheDish } from './drying.js';
 import { bareFigure } from '../figures.js';
 import { dangerIfIgnited } from '../dangers/portion-heat.js';
 import type { SampleReckoning } from '../amounts/sample-amounts.js';
+import { tellsWashing } from '../told/told-work.js';
 import type { HeldWater } from './treatment-contracts.js';
 
 /** Where the washes of a sample are written. */
@@ -32,6 +33,7 @@ export function findInTreatment(
   if (saltInYield)
     findings.add('yield-carried-by-salt', ['samples', index, 'obtained'], {
       washed: saltInYield.washed,
+      inWords: (entry.steps ?? []).some((step) => tellsWashing(typeof step === 'string' ? step : step.do)),
       percentYield: amounts.percentYield!.text,
       salts: saltInYield.salts.join(', '),
       mass: bareFigure(saltInYield.mass, 'g').text,

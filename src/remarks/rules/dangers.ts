@@ -165,7 +165,7 @@ export const dangerRules = {
       const where = step === undefined ? 'The write-up' : `Step ${step}`;
       return (
         `${where} ${inWords ? 'names' : 'takes'} ${name}, which no reagent of the entry is; its dangers are judged ` +
-        'in an amount that nothing tells.'
+        'in any amount.'
       );
     },
     advice:

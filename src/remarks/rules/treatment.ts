@@ -54,6 +54,7 @@ export const treatmentRules = {
   }),
   'yield-carried-by-salt': rule<{
     washed: boolean;
+    inWords: boolean;
     percentYield: string;
     salts: string;
     mass: string;
@@ -61,14 +62,19 @@ export const treatmentRules = {
   }>({
     when: 'A yield above 95 % is carried by salt that was never washed out.',
     severity: 'warning',
-    found: ({ washed: was, percentYield, salts, mass, without }) => {
+    found: ({ washed: was, inWords, percentYield, salts, mass, without }) => {
+      const untold = inWords
+        ? 'What the washing in the words of the steps took out nobody can reckon, without its volumes'
+        : 'No washing is written down';
       const how = was
         ? `The washes leave about ${mass} of salt (${salts}) in it even at best`
-        : `No washing is written down, and the pot held ${mass} of salt (${salts})`;
+        : `${untold}, and the pot held ${mass} of salt (${salts})`;
       const rest = was ? `without it the yield is ${without} %` : 'a part of it could carry the yield';
       return `A yield of ${percentYield} ${was ? 'is' : 'may'} not ${was ? '' : 'be '}all pigment. ${how}; ${rest}.`;
     },
     advice: 'Wash until the last washing shows no salt, write the washes down, and weigh again.',
+    cure: ({ inWords }) =>
+      inWords ? 'Write under `washes:` how much water, how often and how much stayed with the cake.' : undefined,
     fires: washed('{ with: water, volume: 50 mL, times: 1, held: 40 mL }'),
     silent: washed('{ with: water, volume: 200 mL, times: 3, held: 20 mL }'),
   }),
