@@ -73,13 +73,18 @@ export async function entryReader(folder: string): Promise<Outcome<JournalAtHand
   // Files are usually named by their number; the others are only looked at when none of those is it.
   const asFarAsRead = (number: number): Outcome<EntryAsFar> => {
     const named = (name: string): boolean => Number(/^0*(\d+)\D/.exec(name)?.[1]) === number;
-    const own = new RegExp(`^number:[ \\t]*['"]?${number}['"]?[ \\t]*(?:#.*)?\r?$`, 'm');
+    // The key may have another name, and the number a sign before it: `Nummer: Nr. 8`.
+    const own = new RegExp(
+      `^[^\\s:#-][^:\n]{0,20}:[ \\t]*['"]?[^\\d\n]{0,9}0*${number}\\.?['"]?[ \\t]*(?:#.*)?\r?$`,
+      'm',
+    );
     let wrong: string | undefined;
     let inPart: EntryAsFar | undefined;
     for (const name of [...names.filter(named), ...names.filter((other) => !named(other))]) {
       const read = asFarAs(name, (text) => named(name) || own.test(text.slice(0, 4000)));
       if (read?.entry?.number === number) return good({ entry: read.entry });
       if (!read || read.entry) continue;
+      if (!named(name) && read.inPart?.number !== number) continue;
       wrong ??= read.wrong;
       if (read.inPart) inPart ??= { entry: { ...read.inPart, number }, wrong };
     }

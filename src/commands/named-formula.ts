@@ -15,6 +15,13 @@ function formulaFor(written: string): string | undefined {
   return named?.formula.replace(/\.(?=\d*[A-Z])/g, '·');
 }
 
+/** Of `cuso4.5h2o` and `CuSO4·5H2O` the same: it is no name that has the letters of its formula. */
+const lettersOf = (text: string): string =>
+  text
+    .replace(/[^A-Za-z0-9]/g, '')
+    .toLowerCase()
+    .replaceAll('0', 'o');
+
 const shown = (formula: string): string => {
   const name = nameOfFormula(formula);
   return name === undefined ? formula : `${formula} (${name})`;
@@ -25,7 +32,7 @@ export function faultOfName(fault: Fault, written: string): Fault {
   const meant = formulaFor(written);
   if (meant === undefined) return fault;
   const { expected: _, ...rest } = fault;
-  const isName = materialNamed(written.trim()) !== undefined;
+  const isName = materialNamed(written.trim()) !== undefined && lettersOf(written) !== lettersOf(meant);
   return {
     ...rest,
     ...(isName && { message: `${written.trim()} is a name, and no formula.` }),

@@ -8,11 +8,22 @@ const sortedLetters = (word: string): string => [...word].sort().join('');
 const meantAmong = (word: string, known: readonly string[]): string | undefined =>
   known.find((one) => sortedLetters(one) === sortedLetters(word)) ?? nearest(word, known);
 
+/** What some type as a command that is told in a file: where, and the line to write. */
+const writtenInFiles: Readonly<Record<string, string>> = {
+  sent: 'in the entry, under its sample: sent: [{ date: 2026-04-02, amount: 0.50 g, to: P-17 }].',
+  bought: 'in shelf.yaml, in the jar: bought: { amount: 500 g, date: 2026-01-05 }.',
+  aged: 'in the entry, under its sample: aged: [{ after: twelve weeks, colour: { spectrum: … } }].',
+  washed: 'in the entry: washes: [{ with: water, volume: 200 mL, times: 3 }].',
+  accept: 'in the entry: accept: [{ warning: photo-without-words, because: … }].',
+};
+
 /**
  * A sentence on the command that was probably meant, with a space before it; nothing where none is near.
  * @example commandMeant('wiegh', ['weigh', 'read']) // ' Did you mean weigh?'
  */
 export function commandMeant(word: string, known: readonly string[]): string {
+  const place = Object.hasOwn(writtenInFiles, word) ? writtenInFiles[word] : undefined;
+  if (place !== undefined) return ` It is written in the journal: ${place}`;
   const meant = meantAmong(word.replace(/^-+/, ''), known);
   return meant === undefined ? '' : ` Did you mean ${meant}?`;
 }
@@ -65,7 +76,10 @@ function unknownOption(option: string, words: readonly string[], known: readonly
   const isLetter = /^-[^-]$/.test(option);
   const written = (isLetter && words.find((word) => word.startsWith(option) && word.length > 2)) || option;
   const bare = written.replace(/^-+/, '').replace(/=.*$/s, '');
-  const meant = known.includes(bare) ? bare : meantAmong(bare, known);
+  // One word of an option that has several: `--shelf` is `--from-shelf`.
+  const within = known.filter((one) => bare.length > 3 && one.split('-').includes(bare) && one !== bare);
+  const other = within.length === 1 ? within[0] : meantAmong(bare, known);
+  const meant = known.includes(bare) ? bare : other;
   const said = `There is no option '${written.replace(/=.*$/s, '')}'.`;
   return meant === undefined ? said : `${said} Did you mean --${meant}?`;
 }

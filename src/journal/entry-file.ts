@@ -15,6 +15,7 @@ import { entrySchema } from './schema.js';
 import { split, splitAsFar, splitByOtherFences, type Split } from './split.js';
 import { usesInBody } from './uses-in-body.js';
 import { secondsOf } from './values.js';
+import { withoutSlips } from './yaml-slips.js';
 import { readYaml, takeYamlFaults } from './yaml.js';
 
 export interface EntryReading {
@@ -86,6 +87,15 @@ function withStraightQuotes(file: string, parts: Split, findings: Findings): Spl
   return { ...parts, matter: text, yaml: readYaml(text) };
 }
 
+/** Front matter without slips of the hand that can only mean one thing; each kind of them is said once. */
+function withoutSlipsOf(file: string, parts: Split, findings: Findings): Split {
+  const mended = withoutSlips(parts.matter);
+  if (!mended) return parts;
+  for (const { line, column, ...facts } of mended.slips)
+    findings.add('yaml-slip', { file, line: line + parts.matterLine - 1, column }, { ...facts, actual: facts.written });
+  return { ...parts, matter: mended.text, yaml: readYaml(mended.text) };
+}
+
 /**
  * Front matter with a text in quotes wherever a second colon keeps it from being read, which is said; as it is where
  * that does not help.
@@ -129,7 +139,8 @@ export function readEntry(file: string, text: string): EntryReading {
     const asFar = withStraightQuotes(file, splitAsFar(text), new Findings());
     return { ...inPartOf(file, asFar), remarks: remarksFrom(findings.all) };
   }
-  const straight = withoutQuestionMarks(withStraightQuotes(file, parts.split, findings));
+  const bySlips = withoutSlipsOf(file, withStraightQuotes(file, parts.split, findings), findings);
+  const straight = withoutQuestionMarks(bySlips);
   const read = withoutQuestionMarks(withColonsQuoted(file, straight, findings));
   const { matter, matterLine, body, bodyLine, yaml } = read;
   if (!yaml.ok) {
@@ -158,6 +169,8 @@ export function readEntry(file: string, text: string): EntryReading {
   // In the order in which an entry that was kept comes back.
   const entry: Entry = { ...checked, ...lacks, file, matter: renamed, matterLine, body, bodyLine };
   findWithin(entry, within);
+  // Of a status that could not be read nothing tells whether its reason fits.
+  if (!stoodIn.includes('status')) findStatus(entry, within);
   findInBody(entry, within);
   const told = [...remarks, ...remarksFrom(within.all, placeOf)];
   return { ...(stoodIn.length > 0 ? { inPart: entry } : { entry }), remarks: told };
@@ -267,7 +280,6 @@ function findWithin(entry: Entry, findings: Findings): void {
     if (sample !== undefined) findSample(entry, sample, ['incidents', index, 'sample'], findings);
   findMoments(entry, findings);
   findInPhotographs(entry, findings);
-  findStatus(entry, findings);
   findNumber(entry, findings);
   findAmounts(entry, findings);
   findDates(entry, findings);

@@ -11,7 +11,7 @@ import { misspelt } from './nearest.js';
 import { plainLetters } from './plain-letters.js';
 import { isBareId, sampleInOneText, sampleOfKey, samplesInOneText } from './sample-in-one-text.js';
 import { quantityFault, type QuantityKind } from './quantities.js';
-import { hexMeant, reagentIdPattern } from './values.js';
+import { hexMeant, reagentIdPattern, sampleIdPattern } from './values.js';
 import { grAsGrams, whyGrams } from './slips-in-amounts.js';
 
 type Issue = z.core.$ZodIssue;
@@ -66,18 +66,18 @@ let known: ReadonlyMap<string, readonly string[]> | undefined;
 /** What other words mean, by kind and word: `key resolution` → `step`. */
 function meanings(kind: 'key' | 'choice', written: string): readonly string[] {
   known ??= otherWordsTable().reduce((all, row) => {
-    const key = `${row.kind} ${plainLetters(row.written)}`;
+    const key = `${row.kind} ${asOneWord(row.written)}`;
     return all.set(key, [...(all.get(key) ?? []), row.meant]);
   }, new Map<string, readonly string[]>());
-  return (
-    known.get(
-      `${kind} ${plainLetters(written)
-        .replace(/[\s_]+/g, ' ')
-        .replace(/[.°!]+$/, '')
-        .trim()}`,
-    ) ?? []
-  );
+  return known.get(`${kind} ${asOneWord(written)}`) ?? [];
 }
+
+/** A word as it is compared: `CAS-Nr.` is `cas nr`. */
+const asOneWord = (written: string): string =>
+  plainLetters(written)
+    .replace(/[\s_-]+/g, ' ')
+    .replace(/[.°!]+$/, '')
+    .trim();
 
 /** The key that another word for it means, among those that may stand in its place. */
 export const meantKey = (key: string, may: readonly string[]): string | undefined =>
@@ -237,8 +237,16 @@ const namesSample = (item: unknown): boolean =>
 
 const counts = ['one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine', 'ten', 'eleven', 'twelve'];
 
+/** `No. 7`, `#7`, `Nr. 7.`: the number of an entry. */
+const numbered = /^(?:no|nr|num|n|entry|eintrag|versuch|essai|#)?\s*[.°º]*\s*[:#]?\s*0*(\d{1,6})\.?$/i;
+
 /** `4x`, `three times`, `three or four`: the fewest that are said. */
 function ofCount(value: string, path: Path, subject: string): Mending[] {
+  const number = path.length === 1 && path[0] === 'number' ? numbered.exec(value.trim())?.[1] : undefined;
+  if (number !== undefined) {
+    const facts = { subject, written: value, meant: number, actual: value };
+    return [{ path, mend: set(number), found: found('read-as', facts) }];
+  }
   const words = value
     .toLowerCase()
     .replace(/(?<=\d)\s*[x×]$|\s*\b(?:times|x|times over)$/g, '')
@@ -317,27 +325,31 @@ function ofNamesAsKeys(item: unknown, path: Path): Mending[] {
   return [{ path, mend: put(all), found: found('read-as', facts) }];
 }
 
+/** `Name`, `nom`, `Bezeichnung`: what a thing is called, in other letters or another language. */
+const isWordForName = (key: string): boolean => key.toLowerCase() === 'name' || meanings('key', key).includes('name');
+
 /** `{ reagent: soda, formula: Na2CO3, amount: 5 g }`: what describes the reagent, beside it instead of under it. */
 function ofDescribedBeside(schema: Schema, item: unknown, path: Path): Mending[] {
   if (!isKeys(item) || typeof path.at(-1) !== 'number' || !listsOfUses.has(path.at(-2))) return [];
-  const named = item.reagent ?? item.name;
-  if (typeof named !== 'string' || 'lot' in item || ('reagent' in item && 'name' in item)) return [];
+  const nameKey = Object.keys(item).find((key) => key === 'name' || isWordForName(key));
+  const named = item.reagent ?? (nameKey === undefined ? undefined : item[nameKey]);
+  if (typeof named !== 'string' || 'lot' in item || ('reagent' in item && nameKey !== undefined)) return [];
   // A name as the shelf has ids may be that of a jar, of which the words beside it say something else.
   if ('reagent' in item && reagentIdPattern.test(named)) return [];
   const describing = keysAt(schema, [...path, 'reagent']);
   const meaning = (key: string): string | undefined =>
     [key, ...meanings('key', key)].find((one) => describing.includes(one));
-  const beside = Object.keys(item).filter((key) => !keysOfUses.has(key) && key !== 'name' && !meansKeyOfUse(key));
-  if ((beside.length === 0 && !('name' in item)) || beside.some((key) => meaning(key) === undefined)) return [];
+  const beside = Object.keys(item).filter((key) => !keysOfUses.has(key) && key !== nameKey && !meansKeyOfUse(key));
+  if ((beside.length === 0 && nameKey === undefined) || beside.some((key) => meaning(key) === undefined)) return [];
   const reagent =
     beside.length === 0
       ? named
       : { name: named, ...Object.fromEntries(beside.map((key) => [meaning(key)!, item[key]])) };
-  const rest = Object.entries(item).filter(([key]) => key !== 'name' && !beside.includes(key));
+  const rest = Object.entries(item).filter(([key]) => key !== nameKey && !beside.includes(key));
   const meant = { reagent, ...Object.fromEntries(rest.filter(([key]) => key !== 'reagent')) };
   const shown = `reagent: ${typeof reagent === 'string' ? reagent : keysOfUse(reagent)}`;
   const facts = { subject: `Item ${Number(path.at(-1)) + 1} of \`${String(path.at(-2))}\``, actual: named };
-  const written = ['reagent' in item ? 'reagent' : 'name', ...beside].map((key) => `${key}: ${String(item[key])}`);
+  const written = [nameKey ?? 'reagent', ...beside].map((key) => `${key}: ${String(item[key])}`);
   return [{ path, mend: set(meant), found: found('read-as', { ...facts, written: written.join(', '), meant: shown }) }];
 }
 
@@ -373,7 +385,12 @@ function ofSampleText(value: string, path: Path, subject: string, id?: string): 
     const meant = all.map(keysOfUse).join(', ');
     return [{ path, mend: put(all), found: found('read-as', { subject, written: value, meant, actual: value }) }];
   }
-  const told = sampleInOneText(value, id) ?? (id === undefined ? undefined : { sample: id, differs: value });
+  const alone =
+    id === undefined ? (sampleOfKey(value) ?? (isBareId(value.trim()) ? value.trim() : undefined)) : undefined;
+  const told =
+    alone === undefined
+      ? (sampleInOneText(value, id) ?? (id === undefined ? undefined : { sample: id, differs: value }))
+      : { sample: alone };
   if (!told) return [];
   const letter = told.sample ?? letterOf(Number(path.at(-1)));
   const sample = { sample: letter, ...told };
@@ -385,9 +402,14 @@ function ofSampleText(value: string, path: Path, subject: string, id?: string): 
 function ofSampleKey(item: unknown, path: Path): Mending[] {
   if (!isKeys(item) || path.at(-2) !== 'samples' || typeof path.at(-1) !== 'number') return [];
   const [only, ...others] = Object.entries(item);
-  if (only === undefined || others.length > 0 || typeof only[1] !== 'string') return [];
+  if (only === undefined || others.length > 0) return [];
   const id = sampleOfKey(only[0]) ?? (isBareId(only[0]) ? only[0] : undefined);
   const subject = `Item ${Number(path.at(-1)) + 1} of \`samples\``;
+  if (id !== undefined && isKeys(only[1]) && !namesSample(only[1])) {
+    const facts = { subject, written: `${only[0]}: …`, meant: `{ sample: ${id}, … }`, actual: only[0] };
+    return [{ path, mend: set({ sample: id, ...only[1] }), found: found('read-as', facts) }];
+  }
+  if (typeof only[1] !== 'string') return [];
   if (id !== undefined) return ofSampleText(only[1], path, subject, id);
   // `cold one: 1.9 g`: what tells it from the others, and what came out; no key of the format has a space in it.
   const isTold = /\s/.test(only[0]) && meanings('key', only[0]).length === 0 && sampleInOneText(only[1]) !== undefined;
@@ -413,11 +435,42 @@ function ofKeyOfSample(key: string, value: unknown, path: Path): Mending[] {
 /** A colour in one text that has the code of one in it: `#a05a9c, by the window`. */
 function ofColour(value: string, path: Path, subject: string): Mending[] {
   const code = /#[0-9a-f]{6}\b/i.exec(value)?.[0] ?? hexMeant(value);
+  if (readingsFile.test(value.trim())) {
+    const spectrum = value.trim();
+    const facts = { subject, written: value, meant: `{ spectrum: ${spectrum} }`, actual: value };
+    return [{ path, mend: set({ spectrum }), found: found('read-as', facts) }];
+  }
   if (code === undefined) return ofLab(value, path, subject);
   const why = 'a rough estimate; a photo that shows a chart beside the sample tells more (`masstone colour --help`)';
   const facts = { subject, written: value, meant: `{ srgb: "${code}" }`, why, actual: value };
   return [{ path, mend: set({ srgb: code }), found: found('read-as', facts) }];
 }
+
+/** `{ L: 58.2, a: 14.1, b: 44 }`, `{ r: 181, g: 129, b: 58 }`, `{ rgb: [181, 129, 58] }`: figures under keys. */
+function ofColourKeys(here: unknown, path: Path): Mending[] {
+  if (!isKeys(here) || !path.includes('colour')) return [];
+  const figures = new Map(Object.entries(here).map(([key, value]) => [key.toLowerCase().replace('*', ''), value]));
+  const three = (letters: string): readonly string[] | undefined => {
+    const together = figures.get(letters);
+    const each: readonly unknown[] = Array.isArray(together) ? together : [...letters].map((one) => figures.get(one));
+    return each.length === 3 && each.every((one) => typeof one === 'string' || typeof one === 'number')
+      ? each.map((one) => String(one).replace(',', '.').replace('−', '-'))
+      : undefined;
+  };
+  const [lab, rgb] = ['lab' in here ? undefined : three('lab'), three('rgb')];
+  const code = lab === undefined && rgb !== undefined ? hexMeant(`rgb(${rgb.join(', ')})`) : undefined;
+  if (code === undefined && (lab === undefined || !lab.every((one) => /^-?\d+(?:\.\d+)?$/.test(one)))) return [];
+  const isFigure = (key: string): boolean => /^(?:[labrg]\*?|rgb)$/i.test(key);
+  const rest = Object.fromEntries(Object.entries(here).filter(([key]) => !isFigure(key)));
+  const told = code === undefined ? { lab: lab!.map(Number) } : { srgb: code };
+  const shown = code === undefined ? `lab: [${lab!.join(', ')}]` : `srgb: "${code}"`;
+  const written = Object.keys(here).filter(isFigure).join(', ');
+  const facts = { subject: '`colour`', written, meant: shown, actual: written };
+  return [{ path, mend: set({ ...told, ...rest }), found: found('read-as', facts) }];
+}
+
+/** A file of readings by its path alone. */
+const readingsFile = /^[^\s{}[\]]+\.(?:csv|txt|tsv|cxf|xml|cgats|mes|sp)$/i;
 
 /** `L*=41.2 a*=3.3 b*=-37` */
 const labelled =
@@ -426,7 +479,10 @@ const labelled =
 /** `Lab 50 10 10`, `CIELAB: 50,3 -10,2 4,0 (D50/2°)`: the figures, and the light and the observer that are named. */
 function ofLab(value: string, path: Path, subject: string): Mending[] {
   const [, figures = '', light = ''] =
-    /^(?:cie)?\s*l\*?a\*?b\*?\s*[=:]?\s*([^a-z(]+)\s*\(?(.*)$/is.exec(value) ?? labelled.exec(value) ?? [];
+    /^(?:cie)?\s*l\*?a\*?b\*?\s*[=:]?\s*\(([^a-z()]+)\)[\s,;]*\(?(.*)$/is.exec(value) ??
+    /^(?:cie)?\s*l\*?a\*?b\*?\s*[=:]?\s*([^a-z(]+)\s*\(?(.*)$/is.exec(value) ??
+    labelled.exec(value) ??
+    [];
   const lab = threeIn(figures.replace(/[\s,;]+$/, ''));
   if (lab === undefined) return [];
   const illuminant = /\b(?:D50|D65|A|F2|F11|LED-B3)\b/.exec(light)?.[0];
@@ -502,11 +558,24 @@ function sentenceOf(item: unknown): string | undefined {
 
 /** Several texts where one is wanted: its sentences. What became of the waste is judged by them. */
 function ofTexts(value: unknown, path: Path, subject: string): Mending[] {
-  if (!Array.isArray(value) || value.length === 0 || !proseKeys.has(path.at(-1))) return [];
+  if (!Array.isArray(value) || value.length === 0) return [];
+  if (!proseKeys.has(path.at(-1))) return ofPhrases(value, path, subject);
   const sentences = value.map(sentenceOf);
   if (sentences.includes(undefined)) return [];
   const facts = { subject, written: 'a list', meant: 'one text, each item a sentence', actual: 'a list' };
   return [{ path, mend: set(sentences.join(' ')), found: found('read-as', facts) }];
+}
+
+/** Keys whose text is a phrase. */
+const phraseKeys: ReadonlySet<unknown> = new Set(['title', 'looks', 'differs', 'caption', 'shows']);
+
+/** A list of one text, or of phrases, where one text is wanted. */
+function ofPhrases(value: readonly unknown[], path: Path, subject: string): Mending[] {
+  const isTexts = value.every((item) => typeof item === 'string');
+  if (!isTexts || typeof path.at(-1) !== 'string' || (value.length > 1 && !phraseKeys.has(path.at(-1)))) return [];
+  const meant = value.join(', ');
+  const facts = { subject, written: 'a list', meant: `'${meant.slice(0, 60)}'`, actual: 'a list' };
+  return [{ path, mend: set(meant), found: found('read-as', facts) }];
 }
 
 /** `differs: { temperature: 20 °C, addition: fast }`: its keys and what they say, as words. */
@@ -552,6 +621,39 @@ function ofText(value: string, list: string | undefined, path: Path, subject: st
   return read.length > 0 || key === undefined ? read : [{ path, mend: set({ [key]: value }) }];
 }
 
+/** `{ A: { obtained: 4.1 g }, cold: … }`: samples by what they are called; undefined for the keys of one. */
+function samplesByKey(value: Keys): readonly Keys[] | undefined {
+  const pairs = Object.entries(value);
+  const isCalled = ([key, told]: [string, unknown]): boolean =>
+    isBareId(key) || sampleOfKey(key) !== undefined || (isKeys(told) && sampleIdPattern.test(key));
+  const isKeyOfSample = ([key]: [string, unknown]): boolean => !isBareId(key) && meansKeyOfSample(key);
+  if (pairs.length === 0 || !pairs.every(isCalled) || pairs.some(isKeyOfSample)) return undefined;
+  return pairs.map(([key, told]) => (isKeys(told) ? { sample: sampleOfKey(key) ?? key, ...told } : { [key]: told }));
+}
+/** Keys of a sample under which keys of their own stand. */
+const keysWithKeys: ReadonlySet<string> = new Set(
+  'colour ignition assay photo product analysis heating dried washes aged tints white'.split(' '),
+);
+const meansKeyOfSample = (key: string): boolean =>
+  keysWithKeys.has(key.toLowerCase()) || meanings('key', key).some((meant) => keysWithKeys.has(meant));
+
+/** `pigment: [verdigris, Cu(CH3COO)2]`, `- name: …` and `- formula: …` as items: a list where keys are wanted. */
+function ofList(value: readonly unknown[], list: string | undefined, path: Path, subject: string): Mending[] {
+  const [first, ...others] = value;
+  if (value.length > 0 && value.every(isKeys)) {
+    const keys = value.flatMap((item) => Object.keys(item));
+    if (new Set(keys).size < keys.length) return [];
+    const meant = Object.assign({}, ...value) as Keys;
+    const facts = { subject, written: 'a list', meant: 'the keys of its items', actual: 'a list' };
+    return [{ path, mend: set(meant), found: found('read-as', facts) }];
+  }
+  if (list !== 'pigment' || typeof path.at(-1) === 'number' || !value.every((item) => typeof item === 'string'))
+    return [];
+  const text = [first, ...others].join(', ');
+  const read = ofPigment(text, path, subject);
+  return read.length > 0 || others.length > 0 ? read : [{ path, mend: set({ name: text }) }];
+}
+
 /** One where a list is wanted; a text where keys are. */
 function ofType(data: unknown, expected: string, path: Path, subject: string): Mending[] {
   const value = valueAt(data, path);
@@ -559,10 +661,15 @@ function ofType(data: unknown, expected: string, path: Path, subject: string): M
   if (value === undefined) return ofMissing(data, path);
   if (expected === 'string')
     return [...ofColonInItem(value, path), ...ofTexts(value, path, subject), ...ofKeysAsWords(value, path, subject)];
-  if (expected === 'array' && list === 'samples' && isKeys(value) && Object.keys(value).every(isBareId))
-    return [{ path, mend: set(Object.entries(value).map(([id, told]) => ({ [id]: told }))) }];
+  if (value === null && typeof path.at(-1) === 'number')
+    return [{ path, mend: takeOut, found: found('says-nothing', { subject, written: '-', actual: '' }) }];
+  if (expected === 'array' && list === 'samples' && isKeys(value)) {
+    const each = samplesByKey(value);
+    if (each !== undefined) return [{ path, mend: set(each) }];
+  }
   if (expected === 'array')
     return value === null || value === '' || path.length === 0 ? [] : [{ path, mend: set([value]) }];
+  if (Array.isArray(value) && expected === 'object') return ofList(value, list, path, subject);
   if (typeof value !== 'string') return [];
   if (expected === 'number' || expected === 'int') return ofCount(value, path, subject);
   if (expected === 'tuple') return ofTriple(value, path, subject);
@@ -583,7 +690,7 @@ function mendingsOf(schema: Schema, data: unknown, issue: Issue, above: Path = [
       if (nested.length > 0) return nested;
       const beside = ofDescribedBeside(schema, here, path);
       if (beside.length > 0) return beside;
-      const asNames = [...ofNamesAsKeys(here, path), ...ofSampleKey(here, path)];
+      const asNames = [...ofNamesAsKeys(here, path), ...ofSampleKey(here, path), ...ofColourKeys(here, path)];
       const asKeys = asNames.length > 0 ? [] : ofKeys(schema, data, issue.keys, path);
       if (asKeys.length > 0) return asKeys;
       return asNames.length > 0 ? asNames : ofColonInItem(here, path);

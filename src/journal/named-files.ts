@@ -83,8 +83,16 @@ const plainName = (name: string): string =>
 
 /** The file beside it that was probably meant for one that is not there: `IMG_4432.jpg` for `IMG 4432.JPG`. */
 function nearTo(file: string, folder: Folder): { readonly near?: string; readonly expected?: readonly string[] } {
-  const [above, name] = [posix.dirname(file), plainName(posix.basename(file))];
-  const there = new Map(folder.list(above).names.map((one) => [plainName(one), `${above}/${one}`]));
+  const name = plainName(posix.basename(file));
+  // Where all of them lie, a name is often written without its folder.
+  const above = [posix.dirname(file), 'photos', 'spectra'].filter(
+    (one, at, all) => one !== '.' && all.indexOf(one) === at,
+  );
+  const there = new Map(
+    above
+      .toReversed()
+      .flatMap((one) => folder.list(one).names.map((it): [string, string] => [plainName(it), `${one}/${it}`])),
+  );
   const near = there.get(name) ?? there.get(misspeltName(name, [...there.keys()]) ?? '');
   return near === undefined ? {} : { near, expected: [near] };
 }

@@ -1,6 +1,7 @@
 // What came out, weighed in or on something: with what that weighs beside it, the difference; without, a question.
 import { once } from '../once.js';
 import { parseQuantity } from '../chemistry/quantity/index.js';
+import { drynessWordsTable } from '../tables/compiled/journal/dryness-words.js';
 import { tareWordsTable } from '../tables/compiled/journal/tare-words.js';
 
 const mass = String.raw`\d+(?:\.\d+)?\s?(?:k|m)?g`;
@@ -30,6 +31,46 @@ const patterns = once(() => {
   };
 });
 
+/** `22.95 - 20.10 g`, `22.95 g − 20.10 g = 2.85 g`: two weighings, the greater first. */
+const fullLessEmpty = /^(\d+\.?\d*)\s?(k?g|mg)?\s*[-−–]\s*(\d+\.?\d*)\s?(k?g|mg)?(?:\s*=\s*(\d+\.?\d*)\s?(k?g|mg))?$/;
+
+/** A difference that is written down as one; undefined where it does not fall, or is not what stands behind it. */
+function differenceMeant(written: string): string | undefined {
+  const [, full = '', one, empty = '', other, told, third] = fullLessEmpty.exec(written) ?? [];
+  const unit = other ?? one ?? third;
+  // `4.1-3.8 g` may be a range whose ends changed places.
+  const isTold = told !== undefined || one !== undefined || /\s[-−–]\s|−/.test(written);
+  if (unit === undefined || !isTold || [one, other, third].some((each) => each !== undefined && each !== unit))
+    return undefined;
+  const digits = Math.max(decimals(full), decimals(empty));
+  const net = Number(full) - Number(empty);
+  if (!(net > 0) || (told !== undefined && Math.abs(Number(told) - net) > 10 ** -digits)) return undefined;
+  return `${net.toFixed(digits)} ${unit}`;
+}
+
+const dryness = once(() => {
+  const of = (wanted: 'wet' | 'dry'): string =>
+    drynessWordsTable()
+      .flatMap(({ word, kind }) => (kind === wanted ? [word] : []))
+      .sort((a, b) => b.length - a.length)
+      .join('|');
+  const told = (words: string): string => String.raw`(?:(${mass})\s*\(?(?:${words})\)?|(?:${words})\s*:?\s*(${mass}))`;
+  const [wet, dry] = [told(of('wet')), told(of('dry'))];
+  const between = String.raw`\s*(?:[,;/]|->|→|=>|and|und|et|y|e|en)?\s*`;
+  return [new RegExp(`^${wet}${between}${dry}$`, 'i'), new RegExp(`^${dry}${between}${wet}$`, 'i')] as const;
+});
+
+/**
+ * Of a product that was weighed wet and dry what it weighed dry; undefined where the words do not tell both.
+ * @example dryMeant('3.4 g wet, 2.8 g dry') // '2.8 g'
+ */
+export function dryMeant(written: string): string | undefined {
+  const [wetFirst, dryFirst] = dryness();
+  const [, , , before, behind] = wetFirst.exec(written.trim()) ?? [];
+  const [, first, second] = dryFirst.exec(written.trim()) ?? [];
+  return (before ?? behind ?? first ?? second)?.replace(/(?<=\d)(?=[a-z])/i, ' ');
+}
+
 const decimals = (text: string): number => /\.(\d+)/.exec(text)?.[1]?.length ?? 0;
 
 /**
@@ -37,6 +78,8 @@ const decimals = (text: string): number => /\.(\d+)/.exec(text)?.[1]?.length ?? 
  * @example netMeant('3.02 g - 0.95 g paper') // '2.07 g'
  */
 export function netMeant(written: string): string | undefined {
+  const fallen = differenceMeant(written.trim());
+  if (fallen !== undefined) return fallen;
   const { difference, both } = patterns();
   const [, whole = '', before, behind] = difference.exec(written.trim()) ?? both.exec(written.trim()) ?? [];
   const tare = before ?? behind;

@@ -5,7 +5,7 @@ import type { Fault } from '../outcome.js';
 import { valueFault, type ValueFault } from '../remarks/value-fault.js';
 import type { WantedQuantity } from '../remarks/rules/values.js';
 import { nearest } from './nearest.js';
-import { grossWith, netMeant } from './net-weight.js';
+import { dryMeant, grossWith, netMeant } from './net-weight.js';
 import { shortened } from './shortened.js';
 import { digitsMeant, grAsGrams, whyGrams } from './slips-in-amounts.js';
 
@@ -233,7 +233,9 @@ function otherSigns(text: string, kind: QuantityKind): { readonly meant: string;
   if (told) return told;
   const sum = kind === 'amount' || kind === 'obtained' ? sumMeant(plain) : undefined;
   if (sum !== undefined) return { meant: sum, why: 'added up' };
-  const net = kind === 'obtained' ? netMeant(plain) : undefined;
+  const dry = kind === 'obtained' ? dryMeant(commasRead(plain) ?? plain) : undefined;
+  if (dry !== undefined) return { meant: dry, why: 'what it weighed dry' };
+  const net = kind === 'obtained' ? netMeant(commasRead(plain) ?? plain) : undefined;
   return net === undefined
     ? undefined
     : {

@@ -42,3 +42,6 @@ export const differsWords = table({ word: text, kind: text, basis: text });
 
 /** What a maker writes who has not filled in yet: it counts as blank. */
 export const blankWords = table({ word: text, basis: text });
+
+/** Words beside a weighing that tell whether it was wet or dry, in six languages. */
+export const drynessWords = table({ word: text, kind: oneOf('wet', 'dry'), basis: text });

@@ -10,7 +10,7 @@ import { isNoFormula } from '../chemistry/formula/colour-index.js';
 import { plainLetters } from './plain-letters.js';
 import { nameOfFormula } from '../reagents/index.js';
 import { quantityFault, type QuantityKind } from './quantities.js';
-import { dateMeant, monthMeant } from './written-date.js';
+import { dateMeant, lastOfMonth, monthMeant } from './written-date.js';
 
 /** Tells zod of a fault, of the value or of what stands below it; the checker of the form finds it there again. */
 export const addFault = (context: z.RefinementCtx, fault: ValueFault, path: string[] = []): void =>
@@ -76,6 +76,8 @@ export function dateFault(text: string): ValueFault | undefined {
     const [meant] = days;
     if (meant !== undefined && days.length === 1) return readAs(text, meant, why);
     const either = days.length > 1 && { either: days };
+    const length = days.length === 0 ? lastOfMonth(text) : undefined;
+    if (length !== undefined) return valueFault('date', { written: text, last: length, expected: [`01 to ${length}`] });
     return valueFault('date', { written: text, ...either, expected: either ? [...days] : ['yyyy-mm-dd'] });
   }
   const [year, month, ofMonth] = [Number(match[1]), Number(match[2]), Number(match[3])];
@@ -240,13 +242,18 @@ export const sampleId = checked(
 
 /** A sample of an entry: `9/A`. */
 export const lotPattern = /^([1-9]\d{0,5})\/([A-Za-z0-9](?:[A-Za-z0-9-]{0,30}[A-Za-z0-9])?)$/;
+const lotInWords =
+  /^(?:(?:batch|entry|lot|charge|versuch|ansatz|essai|prueba|prova|no|nr|n[°º]|e)?[.\s]*#?\s*)(\d+)[\s/,.:_(–-]*(?:(?:sample|probe|échantillon|muestra|campione)\s+)?([A-Za-z])\)?$/i;
 export const lot = checked(
   (text) => {
     if (lotPattern.test(text)) return undefined;
-    const [, entry, sample] = /^#?(\d+)(?:\s*[/\-,.:]\s*|\s+)?([A-Za-z])$/.exec(text.trim()) ?? [];
-    const meant = `${entry}/${sample}`;
+    const [, entry, sample] = lotInWords.exec(text.trim()) ?? [];
+    const [, other, before] = /^([A-Za-z])\s+(?:of|from|aus|de|von)\s+#?(\d+)$/i.exec(text.trim()) ?? [];
+    const meant = `${entry ?? before}/${sample ?? other}`;
     if (lotPattern.test(meant)) return readAs(text, meant);
-    return valueFault('lot', { written: text, expected: ['entry number / sample id'] });
+    const [, alone] = /^\D{0,12}?(\d{1,6})$/.exec(text.trim()) ?? [];
+    const of = alone === undefined ? {} : { entry: alone };
+    return valueFault('lot', { written: text, ...of, expected: ['entry number / sample id'] });
   },
   ['9/A'],
 ).meta({ pattern: lotPattern.source, examples: ['9/A'] });
@@ -311,12 +318,30 @@ export function hexMeant(text: string): string | undefined {
   const plain = text.trim().toLowerCase();
   const [, six] = /^(?:#|0x)?\s?([0-9a-f]{6})(?:ff)?$/.exec(plain) ?? [];
   if (six !== undefined) return `#${six}`;
+  const byHue = hexByHue(plain);
+  if (byHue !== undefined) return byHue;
   const [, three] = /^#([0-9a-f]{3})$/.exec(plain) ?? [];
   if (three !== undefined) return `#${[...three].map((digit) => digit + digit).join('')}`;
   const [, inner = ''] = /^s?rgba?\s*[(:]?\s*([\d\s,;/]+)\)?$/.exec(plain) ?? [];
   const parts = inner.split(/[\s,;/]+/).filter((part) => part !== '');
   if (parts.length !== 3 || parts.some((part) => Number(part) > 255)) return undefined;
   return `#${parts.map((part) => Number(part).toString(16).padStart(2, '0')).join('')}`;
+}
+
+/** `hsv 35 68 71`, `hsl(35, 51%, 47%)`: hue in degrees, the others in per cent. Source: CSS Color 4, §7. */
+function hexByHue(plain: string): string | undefined {
+  const [, kind, inner = ''] = /^hs([vbl])a?\s*[(:]?\s*([\d.\s,;/%°]+)\)?$/.exec(plain) ?? [];
+  const parts = inner.split(/[\s,;/%°]+/).filter((part) => part !== '');
+  const [hue = 0, saturation = 0, last = 0] = parts.map(Number);
+  if (kind === undefined || parts.length !== 3 || hue > 360 || saturation > 100 || last > 100) return undefined;
+  const [s, v] = [saturation / 100, last / 100];
+  const chroma = kind === 'l' ? (1 - Math.abs(2 * v - 1)) * s : v * s;
+  const top = kind === 'l' ? v + chroma / 2 : v;
+  const channel = (shift: number): number => {
+    const k = (shift + hue / 60) % 6;
+    return Math.round(255 * (top - chroma * Math.max(0, Math.min(k, 4 - k, 1))));
+  };
+  return `#${[5, 3, 1].map((shift) => channel(shift).toString(16).padStart(2, '0')).join('')}`;
 }
 
 /** `#rrggbb` */
@@ -356,14 +381,25 @@ export const pictogram = z.enum(['GHS01', 'GHS02', 'GHS03', 'GHS04', 'GHS05', 'G
 const checkDigitOf = (digits: string): number =>
   [...digits].reverse().reduce((total, digit, index) => total + Number(digit) * (index + 1), 0) % 10;
 
+/** Whether the last digit of a CAS number is the one that the others ask for. */
+function casNumberFits(text: string): boolean {
+  const digits = text.replaceAll('-', '');
+  return checkDigitOf(digits.slice(0, -1)) === Number(digits.at(-1));
+}
+
+/** `CAS 497-19-8`, `497 - 19 - 8` */
+const casAsWritten = /^(?:cas\b[\s.:#-]*(?:n[or°º]\.?:?\s*)?)?([1-9]\d{1,6})\s*[-–‐]\s*(\d{2})\s*[-–‐]\s*(\d)$/i;
+
 /** CAS registry number with its check digit. */
 export const casNumber = checked(
   (text) => {
+    const bare = casAsWritten.exec(text.trim());
+    const meant = bare?.slice(1).join('-') ?? text;
+    if (meant !== text && casNumberFits(meant)) return readAs(text, meant);
     if (!/^[1-9]\d{1,6}-\d{2}-\d$/.test(text))
       return valueFault('cas', { written: text, misfit: false, expected: ['digits-two digits-one digit'] });
-    const digits = text.replaceAll('-', '');
-    const last = checkDigitOf(digits.slice(0, -1));
-    return last === Number(digits.at(-1))
+    const last = checkDigitOf(text.replaceAll('-', '').slice(0, -1));
+    return casNumberFits(text)
       ? undefined
       : valueFault('cas', { written: text, misfit: true, expected: [`…-${last}`] });
   },
@@ -373,6 +409,9 @@ export const casNumber = checked(
 /** A file below the journal: no address, no absolute path, no step out of the folder. */
 export function journalPathFault(text: string): ValueFault | undefined {
   const facts = { written: text, expected: ['a path such as spectra/14-A.csv'] };
+  const forward = text.replaceAll('\\', '/');
+  if (forward !== text && !/^[a-z]:|^\//i.test(forward) && journalPathFault(forward) === undefined)
+    return readAs(text, forward, 'a path has forward slashes');
   if (/^[a-z][a-z0-9+.-]*:/i.test(text) || text.startsWith('/') || text.includes('\\'))
     return valueFault('file-path', { ...facts, control: false });
   if (text.split('/').includes('..')) return valueFault('outside-journal', { ...facts, of: 'value' });

@@ -46,7 +46,7 @@ const dayOfWeek = (word: string): number => weekdays.findIndex((day) => day.test
 /** `14:30`, `um 9.30 Uhr`, `T14:30:00Z`. */
 const ofClock = String.raw`\d{1,2}(?:[:h]\d{2}(?::\d{2}(?:\.\d+)?)?|\.\d{2}(?= ?uhr))(?:\s?(?:Z|uhr|h|[ap]\.?m\.?))?`;
 const timeOfDay = new RegExp(String.raw`(?:T|[ ,]+(?:(?:at|um|à|a las|alle|om)\s+)?)${ofClock}$`, 'iu');
-const ordinal = /(?<=\d)(?:st|nd|rd|th|er|e|te|ten|ste|de|[º°ª])(?!\p{L})/gu;
+const ordinal = /(?<=\d)(?:st|nd|rd|th|er|eme|ieme|e|te|ten|ste|de|[º°ª])(?!\p{L})/gu;
 
 /** Its parts in the order in which they stand. */
 interface Parts {
@@ -150,6 +150,30 @@ export interface DateMeant {
   readonly why?: string;
 }
 
+const romans = ['I', 'II', 'III', 'IV', 'V', 'VI', 'VII', 'VIII', 'IX', 'X', 'XI', 'XII'];
+
+/** `14.III.2026`: a month in Roman figures between the day and the year. */
+const withRomanMonth = (day: string, written: (month: number) => string): string =>
+  day.replace(romanMonth, (all, before: string, month: string, behind: string) =>
+    romans.includes(month) ? `${before}${written(romans.indexOf(month))}${behind}` : all,
+  );
+const romanMonth = /^(\D{0,12}\d{1,2}[.\s/-]+)([IVX]{1,4})([.\s/-]+['’]?\d{2,4})$/;
+const inLetters = 'jan feb mar apr may jun jul aug sep oct nov dec'.split(' ');
+
+/**
+ * How many days the month of a date has whose day it lacks: 30 for `31.4.26`; undefined where it is another fault.
+ * @example lastOfMonth('31.4.26') // 30
+ */
+export function lastOfMonth(written: string): number | undefined {
+  const inFigures = withRomanMonth(written.trim(), (month) => String(month + 1));
+  const [, day = '', month = '', year = ''] =
+    /^(\d{1,2})\s?[./-]\s?(\d{1,2})\s?[./-]\s?(\d{2}|\d{4})$/.exec(inFigures) ?? [];
+  const [ofMonth, whole] = [Number(month), yearOf(year)];
+  if (whole === undefined || Number(day) < 1 || Number(day) > 31 || ofMonth < 1 || ofMonth > 12) return undefined;
+  const last = new Date(Date.UTC(Number(whole), ofMonth, 0)).getUTCDate();
+  return Number(day) > last ? last : undefined;
+}
+
 const atOnce = /^((?:19|20)\d{2})(\d{2})(\d{2})$/;
 
 function why(day: string, { weekday, trailing }: Parts, timeTold: boolean): string | undefined {
@@ -168,7 +192,7 @@ export function dateMeant(asWritten: string): DateMeant {
   if (written.length > 2 * longest) return { days: [] };
   const day = written.trim().replace(timeOfDay, '');
   const [, ...joined] = atOnce.exec(day) ?? [];
-  const text = joined.length > 0 ? joined.join('-') : day;
+  const text = joined.length > 0 ? joined.join('-') : withRomanMonth(day, (month) => ` ${inLetters[month]!} `);
   const parts = partsOf(text);
   if (!parts) return { days: [] };
   const { numbers, month, weekday, short } = parts;

@@ -13,6 +13,7 @@ import { ShelfView } from './shelf-view.js';
 import { split } from './split.js';
 import { reagentIdPattern } from './values.js';
 import { useInOneText } from './use-in-one-text.js';
+import { withoutSlips } from './yaml-slips.js';
 import { readYaml, takeYamlFaults, yamlFileLimit } from './yaml.js';
 
 /** Data of a YAML file, empty keys taken out. */
@@ -28,7 +29,10 @@ function dataOf(schema: Schema, file: string, written: string, findings: Finding
     const { text: _, line, column, ...facts } = straight;
     findings.add('curly-quotes', { file, line, column }, { ...facts, actual: facts.written });
   }
-  const text = straight?.text ?? written;
+  const mended = withoutSlips(straight?.text ?? written);
+  for (const { line: at, column, ...facts } of mended?.slips ?? [])
+    findings.add('yaml-slip', { file, line: at, column }, { ...facts, actual: facts.written });
+  const text = mended?.text ?? straight?.text ?? written;
   const yaml = readYaml(text, yamlFileLimit);
   if (!yaml.ok) {
     takeYamlFaults(file, yaml.faults, 1, findings);

@@ -31,6 +31,9 @@ const isWrittenRight = (text: string): boolean =>
   /^(?:[A-Z][a-z]?|[\d()[\].·])+$/.test(text) &&
   (text.match(/[A-Z][a-z]?/g) ?? []).every(hasWeight);
 
+/** `cuso4.5h2o`, `NA2CO3 x 10 H20` */
+const withWater = /^([A-Za-z0-9()]{3,}?)(?:\s*[.·*x,]\s*|\s+)(\d{0,2})\s*h2o$/i;
+
 /** `CaCo3`: no cobalt is meant. */
 const carbonateSlip = (text: string): string => text.replace(/Co3(?!O)/g, 'CO3');
 
@@ -42,6 +45,12 @@ const carbonateSlip = (text: string): string => text.replace(/Co3(?!O)/g, 'CO3')
  */
 export function formulaInAnyCase(written: string): string | undefined {
   const text = written.trim();
+  const [, salt, water] = withWater.exec(text) ?? [];
+  if (salt !== undefined) {
+    const dry = formulaInAnyCase(salt) ?? (isWrittenRight(salt) ? salt : undefined);
+    const whole = `${dry}·${water}H2O`;
+    return dry === undefined || whole === text ? undefined : whole;
+  }
   const key = keyOf(text);
   const formula = isPlain(key) ? formulaByKey(key) : undefined;
   if (formula === undefined || formula === text) return undefined;

@@ -373,7 +373,7 @@ const mistakes: [name: string, more: string, place: string, rule: string, found:
   ],
   ['a key given twice', 'question: a\nquestion: b', '7:1', 'duplicate-key', /second time/, /Keep one/],
   ['a colon in a text in braces', 'pigment: { name: x: y }', '6:18', 'yaml', /./, /./],
-  ['a tab', 'pigment:\n\tname: x', '7:1', 'yaml', /tab/, /spaces/],
+  ['a tab among spaces', 'pigment:\n  name: x\n \tformula: CuO', '8:1', 'yaml', /./, /./],
   ['a tag', 'answer: !!js/function "x"', '6:9', 'yaml', /tag/, /./],
   ['a quote that is not closed', 'answer: "x', '6:11', 'yaml', /quote/, /Close/],
 ];

@@ -106,7 +106,9 @@ export function readRange(written: Written): Outcome<Quantity> | undefined {
       column: written.column(0),
       message: `The range ${lowText}-${highText} does not rise.`,
       expected: 'the smaller number first',
-      cure: 'Write the smaller number first.',
+      cure:
+        `Write ${highText}-${lowText} ${unitText}, if a range is meant, ` +
+        'or the difference, if one was taken off the other.',
     });
   const middle = { value: low.value.plus(high.value).div(2), resolution: low.resolution };
   return quantityOf(written, unit.value, middle, { ends: { low: low.value, high: high.value } });

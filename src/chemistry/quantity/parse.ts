@@ -46,12 +46,16 @@ const refused: readonly {
   },
 ];
 
+/** `5'3 g`: an apostrophe where the decimal point should be; undefined where it may part thousands. */
+const apostropheRead = (whole: string): string | undefined =>
+  /^[^'’]*\d['’]\d{1,2}(?!\d)[^'’]*$/.test(whole) ? whole.replace(/['’]/, '.') : undefined;
+
 function refuseWhatBeginsSo({ whole, text, column }: Written): Outcome<never> | undefined {
   const found = refused.find(({ begins }) => begins.test(text));
   if (!found) return undefined;
   const { code, message, expected, cure } = found;
   const at = found.mark ? text.search(found.mark) : 0;
-  const meant = code === 'comma' ? commasRead(whole) : undefined;
+  const meant = code === 'comma' ? (apostropheRead(whole) ?? commasRead(whole)) : undefined;
   return bad({
     code,
     column: column(at),

@@ -43,6 +43,7 @@ const plainSpelling = (text: string): string =>
     .trim()
     .replace(/μ/g, 'µ')
     .replace(/\s+/g, ' ')
+    .replace(/(?<=^[A-Za-zµ]{1,5})\.$/, '')
     .replace(/ per (?=[a-z])/i, '/')
     .replace(/\/lit(?:re|er)$/, '/L')
     .replace(/^([%A-Za-zµ]+) \/ ([A-Za-z0-9³]+)$/, '$1/$2');

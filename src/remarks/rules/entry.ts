@@ -82,7 +82,7 @@ export const entryRules = {
         ? `Write it like ${example}, or leave it in words.`
         : `Write ${nearest}, if that is meant.`;
     },
-    fires: 'reagents: [{ reagent: blue-vitriol, amount: 5 grms }]',
+    fires: 'reagents: [{ reagent: blue-vitriol, amount: 5 gramz }]',
     silent: 'reagents: [{ reagent: blue-vitriol, amount: 5 grams }]',
   }),
   'points-or-thousands': rule<{ key: string; written: string; whole: string }>({

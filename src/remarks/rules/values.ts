@@ -192,11 +192,13 @@ export const valueRules = {
     fires: 'samples: [{ sample: the cold one }]',
     silent: 'samples: [{ sample: A, differs: cold }]',
   }),
-  lot: rule<WrittenValue>({
+  lot: rule<WrittenValue & { entry?: string }>({
     when: 'A lot is not written as one.',
     severity: 'error',
     found: ({ subject, written }) => `${subject} is '${written}', which is not a lot.`,
     advice: 'Write the entry’s number, a slash and the sample: 9/A.',
+    cure: ({ entry }) =>
+      entry === undefined ? undefined : `Write the sample as well, for one called A ${entry}/A; or take out \`lot\`.`,
     fires: shelved('lot: A1'),
     silent: {
       matter: 'samples: [{ sample: A }]',
@@ -273,7 +275,8 @@ export const valueRules = {
       misfit
         ? `${subject} is ${written}, but its last digit does not fit the others.`
         : `${subject} is '${written}', which is not a CAS number.`,
-    advice: 'Copy the number from the bottle or the safety data sheet: 7758-99-8.',
+    // No number stands here: it would be copied, and be that of something else.
+    advice: 'Copy the number from the bottle or the safety data sheet: digits, two digits, one digit, with hyphens.',
     fires: shelved('cas: 7758-99-7'),
     silent: shelved('cas: 7758-99-8'),
   }),

@@ -76,6 +76,37 @@ export const yamlRules = {
     fires: 'pigment: { name: malachite: a green }',
     silent: 'pigment: { name: "malachite: a green" }',
   }),
+  'yaml-slip': rule<{
+    kind: 'tab' | 'dash' | 'bracket' | 'sign' | 'comma';
+    written: string;
+    meant: string;
+    count: number;
+  }>({
+    when: 'A tab, another dash, or a sign without quotes stands where YAML has something else, and it is plain what.',
+    severity: 'note',
+    found: ({ kind, count }) => {
+      const more = count === 1 ? '' : `, and on ${count - 1} more ${count === 2 ? 'line' : 'lines'}`;
+      switch (kind) {
+        case 'tab':
+          return `A tab stands where the line is indented${more}; it is read as spaces.`;
+        case 'dash':
+          return `This item of a list begins with another sign than a hyphen and a space${more}; it is read as one.`;
+        case 'bracket':
+          return `Square brackets stand in a value in braces, without quotes${more}; they are read as part of it.`;
+        case 'comma':
+          return `Commas stand in brackets in braces, without quotes${more}; they are read as part of the value.`;
+        default:
+          return `A value begins with a sign that YAML keeps for itself${more}; it is read as words.`;
+      }
+    },
+    advice: 'Indent with spaces, begin items with "- ", and put values with @ ` % [ ] or commas in quotes.',
+    cure: ({ kind, meant }) =>
+      kind === 'tab'
+        ? 'Indent with spaces, two for each step.'
+        : `Write ${kind === 'dash' ? 'it with a hyphen and a space' : 'it in quotes'}: ${meant}`,
+    fires: 'pigment: { name: Prussian blue, formula: Fe4[Fe(CN)6]3 }',
+    silent: 'pigment: { name: Prussian blue, formula: "Fe4[Fe(CN)6]3" }',
+  }),
   'curly-quotes': rule<{ written: string; count: number }>({
     when: 'Curly quotes stand around a value, where YAML has straight ones.',
     severity: 'note',
