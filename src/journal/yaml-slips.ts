@@ -85,7 +85,7 @@ interface Mending {
 
 const mendings: readonly Mending[] = [
   { kind: 'tab', may: /^ *-?\t/m, mends: [2, 4, 8].map((width) => byLine(tabsAs(width))) },
-  { kind: 'dash', may: /^[ \t]*(?:[–—•‣·*]|-(?=\p{L}))/mu, always: true, mends: [dashesAsHyphens] },
+  { kind: 'dash', may: /^[ \t]*(?:[–—•‣·*]|-[A-Za-zÀ-ɏ])/m, always: true, mends: [dashesAsHyphens] },
   { kind: 'comma', may: /\([^()\n]*,\s*\d+%?\s*[,)]/, always: true, mends: [byLine(listsQuoted)] },
   { kind: 'bracket', may: /[\w)]\[|\]\w/, mends: [byLine(bracketsQuoted)] },
   { kind: 'sign', may: /[@`%]/, mends: [byLine(signsQuoted)] },
