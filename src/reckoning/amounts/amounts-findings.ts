@@ -75,9 +75,10 @@ function findRepeat({ entry }: SampleSetting, index: number, findings: Findings)
 function findOtherAmounts(index: number, { told, amounts }: SampleReckoning, findings: Findings): void {
   if (!told) return;
   const { differs, others } = told;
-  for (const { of, isLeftOut, amount: instead } of others) {
+  for (const { of, isLeftOut, amount: instead, strength, replacedBy } of others) {
     const taken = of && { name: of.name, id: of.id, amount: of.use.amount };
-    const facts = { sample: amounts.sample, differs, ...taken, isLeftOut, instead, actual: differs };
+    const how = { isLeftOut, instead, strength, replacedBy };
+    const facts = { sample: amounts.sample, differs, ...taken, ...how, actual: differs };
     findings.add('amount-in-words-only', ['samples', index, 'differs'], facts);
   }
 }

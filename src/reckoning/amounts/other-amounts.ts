@@ -18,6 +18,10 @@ export interface OtherAmount {
   readonly isLeftOut: boolean;
   /** The amount itself, where the words tell it: `7.5 g`. */
   readonly amount?: string;
+  /** Another strength of what is a solution, as it is written; empty where nobody says which. */
+  readonly strength?: string;
+  /** What went in in its place. */
+  readonly replacedBy?: string;
 }
 
 /** How much of what is written: so many times, nothing, or nobody says how much. */
@@ -30,7 +34,7 @@ const anyOf = (...what: readonly Says[]): string => fromItsBeginning(wordsThatSa
 
 /** What may stand between such words and a name. */
 const gap = once((): string => String.raw`(?:[\s'’]+(?:${anyOfWords(wordsThatSay('between'))}))*`);
-const timesBefore = String.raw`(?<![\d.,])(\d+(?:[.,]\d+)?)\s*(?:x|×|times|mal|fois|veces)(?:\s+as\s+much)?`;
+const timesBefore = String.raw`(?<![\d.,])(\d+(?:[.,]\d+)?)\s*(?:x|×|times|mal|fois|veces|volte)(?:\s+as\s+much)?`;
 
 /** Before what is said of a thing. */
 const auxiliary = String.raw`(?:was|were|is|are|wurde|wurden|ist|est|sont|fue|es)`;
@@ -55,6 +59,21 @@ const patterns = {
           String.raw`\s+${anyOf('less-or-more')}`,
       ),
   ),
+  shareBefore: once(
+    () =>
+      new RegExp(
+        String.raw`(?:(?<![\d.,])(\d+(?:[.,]\d+)?)\s*(?:%|percent|prozent)|(${anyOf('share')}))` +
+          String.raw`\s+(${anyOf('less-or-more')})${gap()}[\s'’]*$`,
+      ),
+  ),
+  shareRightBefore: once(
+    () =>
+      new RegExp(
+        String.raw`(?:(?<![\d.,])(\d+(?:[.,]\d+)?)\s*(?:%|percent|prozent)|(${anyOf('share', 'before')}))` +
+          String.raw`${gap()}[\s'’]*$`,
+      ),
+  ),
+  lessOrMore: once(() => new RegExp(`^(${anyOf('less-or-more')})`)),
   batch: once(
     () =>
       new RegExp(
@@ -67,6 +86,19 @@ const patterns = {
   aside: once(() => patternOfWords(wordsThatSay('aside'))),
   instead: once(() => patternOfWords(wordsThatSay('instead'))),
   gapAtEnd: once(() => new RegExp(`${gap()}\\s*$`)),
+  insteadRightBefore: once(() => new RegExp(`${anyOf('instead')}${gap()}[\\s'’]*$`)),
+  replaced: once(() => new RegExp(String.raw`^(?:${auxiliary}\s+)?${anyOf('replaced')}`)),
+  strengthBehind: once(
+    () =>
+      new RegExp(
+        String.raw`^[\s,:(]*(?:(?:${auxiliary}|${anyOf('at')})\s+)*(\d+(?:[.,]\d+)?\s*(?:mol/l|m|n|g/l|%))` +
+          String.raw`(?![a-zß-ɏ\d/])(?!\s+(?:${anyOf('less-or-more')}|of|des|de|di))`,
+      ),
+  ),
+  strongerBefore: once(() => new RegExp(`${anyOf('strength')}[a-zß-ɏ]*${gap()}[\\s'’]*$`)),
+  strongerBehind: once(
+    () => new RegExp(String.raw`^[\s,:(]*(?:(?:${auxiliary}|${anyOf('at')})\s+)*${anyOf('strength')}`),
+  ),
   notYet: once(() => patternOfWords(wordsThatSay('not-yet'))),
 };
 
@@ -83,6 +115,15 @@ const timesOf = once(
   () =>
     new Map(rowsThatSay('before', 'none', 'behind', 'gone').map(({ words, times }) => [inSmallLetters(words), times])),
 );
+
+/** What part of it words tell. */
+const partOf = once(() => new Map(rowsThatSay('share').map(({ words, times }) => [inSmallLetters(words), times])));
+/** Whether it comes or goes. */
+const signOf = once(
+  () => new Map(rowsThatSay('less-or-more').map(({ words, times }) => [inSmallLetters(words), times])),
+);
+const shareOf = (percent: string | undefined, words: string | undefined): string | undefined =>
+  percent === undefined ? words && (partOf().get(words) ?? timesOf().get(words)) : written(percent, 0.01).times;
 
 const howMuchOf = (words: string): HowMuch => {
   const times = timesOf().get(words);
@@ -103,6 +144,25 @@ function tellsRatio(words: string): boolean {
 /** What stands in the same clause behind a name. */
 const clauseBehind = (after: string): string => after.split(/[,;]/, 1)[0]!.trim();
 
+/** One share more of it, or less. */
+function changedBy(share: string | undefined, sign: string): HowMuch {
+  const by = signOf().get(sign);
+  if (share === undefined || by === undefined) return {};
+  return { times: new Decimal(share).times(by).plus(1).toString() };
+}
+
+/** `10 % less` before a name; `un tiers` before it and `en plus` behind. */
+function shareMoreOrLess(before: string, clause: string): HowMuch | undefined {
+  const [, percent, words, sign] = patterns.shareBefore().exec(before) ?? [];
+  if (sign !== undefined) return changedBy(shareOf(percent, words), sign);
+  const behind = patterns.lessOrMore().exec(clause)?.[1];
+  const [, number, part] = (behind !== undefined && patterns.shareRightBefore().exec(before)) || [];
+  if (number === undefined && part === undefined) return undefined;
+  // `half as much soda again`; without that it is only once more.
+  if (behind === 'again' && !before.includes('as much')) return undefined;
+  return changedBy(shareOf(number, part), behind!);
+}
+
 /** How much of a name its neighbours tell; undefined where they tell of no other amount. */
 function howMuch(before: string, after: string): HowMuch | undefined {
   const times = timesRightBefore().exec(before)?.[1];
@@ -111,6 +171,8 @@ function howMuch(before: string, after: string): HowMuch | undefined {
   if (percent !== undefined) return written(percent, 0.01);
   if (patterns.asMuch().test(before)) return undefined;
   const clause = clauseBehind(after);
+  const share = shareMoreOrLess(before, clause);
+  if (share) return share;
   const said = patterns.before().exec(before)?.[1] ?? patterns.behind().exec(clause)?.[1];
   if (said !== undefined) return howMuchOf(said);
   if (patterns.lost().test(before) || patterns.share().test(after)) return {};
@@ -128,7 +190,7 @@ function timesAmount({ measure: { amount } }: Ingredient, times: string): string
 const mostWords = 4;
 
 /** The amount that stands beside a name, as it is written. */
-function amountBeside({ name, text }: NameInWords, before: string, after: string): Ingredient['measure']['amount'] {
+function amountBeside({ name, text }: Named, before: string, after: string): Ingredient['measure']['amount'] {
   const words = before.replace(patterns.gapAtEnd(), '').split(/\s+/);
   const behind = measuredBehind.exec(after)?.[1] ?? nowBehind.exec(clauseBehind(after))?.[1];
   const texts = [
@@ -146,8 +208,8 @@ function amountBeside({ name, text }: NameInWords, before: string, after: string
 
 /** A written amount that is another; undefined where there is none, or it is a part of what is written. */
 function writtenOtherwise(
-  one: NameInWords,
-  { before, after }: { readonly before: string; readonly after: string },
+  one: Named,
+  { before, after }: Beside,
   ofOthers: Ingredient['measure']['amount'],
   isPortion: boolean,
 ): Pick<OtherAmount, 'amount'> | undefined {
@@ -157,10 +219,89 @@ function writtenOtherwise(
   return isPortion && amount.base.lt(ofOthers.base) ? undefined : { amount: amount.written };
 }
 
-function otherAmountOf(one: NameInWords, of: Ingredient, isPortion: boolean): Omit<OtherAmount, 'of'> | undefined {
+/** What stands beside a name, in small letters. */
+interface Beside {
+  readonly before: string;
+  readonly after: string;
+}
+
+/** Whether what is named goes to its washing or the like, and not into the pot. */
+const goesElsewhere = ({ before, after }: Beside): boolean =>
+  patterns.aside().test(before.slice(before.lastIndexOf(',') + 1)) || patterns.aside().test(clauseBehind(after));
+
+/** What went in in the place of a name: `potash instead of soda`, `soda swapped for potash`. */
+function replacedBy(one: Named, others: readonly Named[], beside: Beside): string | undefined {
+  const { before, after } = beside;
+  const mine = inSmallLetters(one.name);
+  const named = (text: string): string | undefined =>
+    others.find(({ name }) => inSmallLetters(name) !== mine && text.includes(inSmallLetters(name)))?.name;
+  const clause = clauseBehind(after);
+  if (patterns.replaced().test(clause)) return goesElsewhere(beside) ? undefined : named(clause);
+  if (!patterns.insteadRightBefore().test(before) || goesElsewhere(beside)) return undefined;
+  return named(before.slice(before.lastIndexOf(',') + 1));
+}
+
+/** Another strength that words tell of a solution, as it is written; empty where they only say that it is another. */
+function otherStrength(
+  one: Named,
+  of: Ingredient,
+  beside: Beside & { readonly asWritten: string },
+): string | undefined {
+  const { strength } = of.measure;
+  if (!strength || goesElsewhere(beside)) return undefined;
+  const { before, after } = beside;
+  const behind = patterns.strengthBehind().exec(after)?.[1];
+  const at = behind === undefined ? -1 : after.indexOf(behind);
+  const texts = [
+    one.text,
+    ...(behind === undefined ? [] : [`${one.name} ${beside.asWritten.slice(at, at + behind.length)}`]),
+  ];
+  for (const text of texts.filter((each) => /\d/.test(each))) {
+    const read = readReagentText(withPlainPoints(text));
+    const told = read.ok ? (read.value.strength ?? read.value.purity) : undefined;
+    if (told && told.dimension === strength.dimension) return told.base.eq(strength.base) ? undefined : told.written;
+  }
+  return patterns.strongerBefore().test(before) || patterns.strongerBehind().test(after) ? '' : undefined;
+}
+
+type Named = Pick<NameInWords, 'name' | 'text' | 'beside'>;
+
+/** Words of a name by which only one of the ingredients can be meant: `phosphate`, where one of them is one. */
+const shortestOwnWord = 5;
+
+const wordsOfName = (name: string): readonly string[] =>
+  inSmallLetters(name)
+    .split(/[^a-zß-ɏ]+/)
+    .filter(({ length }) => length >= shortestOwnWord);
+
+/** Ingredients that words call by a part of their own name, where the lexicon does not know it: `carbonato`. */
+function calledByPart(words: string, ingredients: readonly Ingredient[]): readonly (readonly [Named, Ingredient])[] {
+  const small = inSmallLetters(words);
+  return ingredients.flatMap((of) =>
+    wordsOfName(of.name)
+      .filter((word) => ingredients.every((other) => other === of || !wordsOfName(other.name).includes(word)))
+      .flatMap((word): (readonly [Named, Ingredient])[] => {
+        const at = small.search(new RegExp(`(?<![a-zß-ɏ])${word}(?![a-zß-ɏ])`));
+        if (at < 0) return [];
+        const beside = { before: words.slice(0, at).trim(), after: words.slice(at + word.length).trim() };
+        return [[{ name: word, text: word, beside: () => beside }, of]];
+      }),
+  );
+}
+
+function otherAmountOf(
+  one: Named,
+  of: Ingredient,
+  isPortion: boolean,
+  others: readonly Named[],
+): Omit<OtherAmount, 'of'> | undefined {
   const beside = one.beside();
   const [before, after] = [inSmallLetters(beside.before), inSmallLetters(beside.after)];
   if (isWaterReagent(of.reagent) && patterns.aside().test(before.slice(before.lastIndexOf(',') + 1))) return undefined;
+  const by = replacedBy(one, others, { before, after });
+  if (by !== undefined) return { isLeftOut: true, replacedBy: by };
+  const strength = otherStrength(one, of, { before, after, asWritten: beside.after });
+  if (strength !== undefined) return { isLeftOut: false, strength };
   const otherwise = writtenOtherwise(one, { before, after }, of.measure.amount, isPortion);
   if (otherwise) return { isLeftOut: false, ...otherwise };
   const much = howMuch(before, after);
@@ -178,16 +319,29 @@ const telling = 4;
 
 /** What words of the table begin with: one word alone, two, or the first letters of a longer one. */
 const beginnings = preparedByKey<true>('beginnings-of-other-amounts', () =>
-  rowsThatSay('before', 'none', 'behind', 'gone', 'lost', 'share', 'scaled', 'ratio').map(
-    ({ words }): [string, true] => [
-      words.endsWith('*')
-        ? `${inSmallLetters(words).slice(0, telling)}*`
-        : inSmallLetters(words).split(' ').slice(0, 2).join(' '),
-      true,
-    ],
-  ),
+  rowsThatSay(
+    ...([
+      'before',
+      'none',
+      'behind',
+      'gone',
+      'lost',
+      'share',
+      'scaled',
+      'ratio',
+      'instead',
+      'strength',
+      'replaced',
+    ] as const),
+  ).map(({ words }): [string, true] => [
+    words.endsWith('*')
+      ? `${inSmallLetters(words).slice(0, telling)}*`
+      : inSmallLetters(words).split(' ').slice(0, 2).join(' '),
+    true,
+  ]),
 );
-const numberOfIt = /\d\s*(?:mg|g|kg|ml|cl|l|x|×|:|%|times|mal|fois|veces|percent)(?![a-zß-ɏ])|[x×]\s*\d/i;
+const numberOfIt =
+  /\d\s*(?:mg|g|kg|ml|cl|l|m|n|mol\/l|x|×|:|%|times|mal|fois|veces|volte|percent)(?![a-zß-ɏ])|[x×]\s*\d/i;
 
 /** A cheap question, which spares most samples the reading of the table. */
 function mayTell(text: string): boolean {
@@ -211,10 +365,14 @@ export function otherAmountsIn(words: string, ingredients: readonly Ingredient[]
   if (!mayTell(words)) return [];
   const isPortion = patterns.portion().test(words);
   const found = new Map<Ingredient, OtherAmount>();
-  for (const one of namesInWords(words)) {
+  const names = namesInWords(words);
+  const meant = names.flatMap((one): (readonly [Named, Ingredient])[] => {
     const [of, another] = ingredients.filter((each) => isNameOf(one, each));
-    if (!of || another || found.has(of)) continue;
-    const other = otherAmountOf(one, of, isPortion);
+    return of && !another ? [[one, of]] : [];
+  });
+  const byPart = calledByPart(words, ingredients).filter(([, of]) => !meant.some(([, known]) => known === of));
+  for (const [one, of] of [...meant, ...byPart]) {
+    const other = found.has(of) ? undefined : otherAmountOf(one, of, isPortion, names);
     if (other) found.set(of, { of, ...other });
   }
   const isBatch = found.size === 0 && (patterns.batch().test(inSmallLetters(words)) || tellsRatio(words));

@@ -306,8 +306,12 @@ export const amountsRules = {
     isLeftOut: boolean;
     /** What the words tell instead. */
     instead?: string;
+    /** Another strength that they tell; empty where they do not say which. */
+    strength?: string;
+    /** What they say went in in its place. */
+    replacedBy?: string;
   }>({
-    when: 'The words of a sample tell of another amount than it is reckoned with.',
+    when: 'The words of a sample tell of another amount, strength or reagent than it is reckoned with.',
     severity: 'warning',
     found: ({ sample, differs, name, amount }) => {
       const reckoned = name === undefined ? 'the amounts of all samples' : `${amount ?? 'as much'} of ${name}`;
@@ -317,9 +321,13 @@ export const amountsRules = {
       );
     },
     advice: 'Write it under `change:`, `omit:` or `add:` of the sample; its yield is reckoned with that.',
-    cure: ({ sample, id, isLeftOut, instead = '…' }) => {
+    cure: ({ sample, id, isLeftOut, instead = '…', strength, replacedBy }) => {
       if (id === undefined)
         return `Write all its amounts under sample ${sample}: change: [{ reagent: …, amount: … }, …]`;
+      if (replacedBy !== undefined)
+        return `Write under sample ${sample}: omit: [${id}], add: [{ reagent: ${replacedBy}, amount: … }]`;
+      if (strength !== undefined)
+        return `Write under sample ${sample}: change: [{ reagent: ${id}, strength: ${strength || '…'} }]`;
       const key = isLeftOut ? `omit: [${id}]` : `change: [{ reagent: ${id}, amount: ${instead} }]`;
       return `Write under sample ${sample}: ${key}`;
     },

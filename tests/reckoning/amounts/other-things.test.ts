@@ -1,0 +1,129 @@
+// Words that set a sample apart and tell of another reagent, another strength, or a share more or less, in five
+// languages. The sentences are invented; what each tells is common practice, no source.
+import { describe, expect, it } from 'vitest';
+import type { JournalSettings } from '../../../src/journal/schema.js';
+import { reckonAmounts } from '../../../src/reckoning/amounts/amounts.js';
+import { entry } from '../entries.js';
+
+const settings = {
+  title: 'T',
+  address: 'https://t.example/',
+  author: 'T',
+  language: 'en-GB',
+  cautions: [],
+} as unknown as JournalSettings;
+
+interface Facts {
+  readonly name?: string;
+  readonly instead?: string;
+  readonly strength?: string;
+  readonly replacedBy?: string;
+  readonly isLeftOut: boolean;
+}
+
+function found(differs: string): readonly Facts[] {
+  const { findings } = reckonAmounts(
+    entry(
+      14,
+      `reagents:
+  - { reagent: { name: soda, formula: Na2CO3 }, amount: 2.50 g }
+  - { reagent: { name: lye, formula: NaOH, strength: 2.00 mol/L }, amount: 40.0 mL }
+  - { reagent: { name: vinegar, formula: CH3COOH, strength: 5 % }, amount: 60 mL }
+  - { reagent: { name: trisodium phosphate dodecahydrate, formula: Na3PO4·12H2O }, amount: 3.80 g }
+  - { reagent: carbonato di stronzio, amount: 3.00 g }
+  - { reagent: water, amount: 100 mL }
+samples:
+  - { sample: A, obtained: 1.98 g }
+  - { sample: B, differs: ${JSON.stringify(differs)}, obtained: 1.02 g }`,
+    ),
+    { settings, shelf: new Map(), lot: () => undefined, reading: () => undefined },
+  );
+  return findings.filter(({ rule }) => rule === 'amount-in-words-only').map(({ facts }) => facts as unknown as Facts);
+}
+
+describe('another reagent', () => {
+  it.each([
+    ['potash in place of the soda', 'soda'],
+    ['potash instead of soda', 'soda'],
+    ['Ammoniak statt Soda', 'soda'],
+    // `soude` and `sosa` alone are the caustic one.
+    ['de la potasse au lieu de la soude', 'lye'],
+    ['con potassa invece della soda', 'soda'],
+    ['soda swapped for potash', 'soda'],
+    ['soda replaced by sodium bicarbonate', 'soda'],
+    ['Soda ersetzt durch Pottasche', 'soda'],
+    ['Essigessenz statt Essig', 'vinegar'],
+    ['potasa en vez de sosa', 'lye'],
+  ])('%s', (differs, name) => {
+    expect(found(differs)).toMatchObject([{ name, isLeftOut: true }]);
+    expect(found(differs)[0]!.replacedBy).toBeTruthy();
+  });
+});
+
+describe('another strength', () => {
+  it.each([
+    ['weaker lye', 'lye', ''],
+    ['lye at 1 mol/L', 'lye', '1 mol/L'],
+    ['the lye only 1 M', 'lye', '1 M'],
+    ['1.0 M lye', 'lye', '1.0 M'],
+    ['the lye twice as strong', 'lye', ''],
+    ['10 % vinegar', 'vinegar', '10 %'],
+    ['vinegar, 25 % rather than 5 %', 'vinegar', '25 %'],
+    ['Essig von 10 %', 'vinegar', '10 %'],
+    ['stärkerer Essig', 'vinegar', ''],
+    ['vinagre más fuerte', 'vinegar', ''],
+  ])('%s', (differs, name, strength) => {
+    expect(found(differs)).toMatchObject([{ name, strength, isLeftOut: false }]);
+  });
+});
+
+describe('a share more or less', () => {
+  it.each([
+    ['un quinto di soda in meno', 'soda', '2 g'],
+    ['con il doppio della soda', 'soda', '5 g'],
+    ['metà della soda', 'soda', '1.25 g'],
+    ['one and a half times the soda', 'soda', '3.75 g'],
+    ['half as much soda again', 'soda', '3.75 g'],
+    ['ein Drittel mehr Soda', 'soda', '3.33 g'],
+    ['un tiers de soude en plus', 'lye', '53.3 mL'],
+    ['20 % more soda', 'soda', '3 g'],
+    ['10 % less soda', 'soda', '2.25 g'],
+    ['moitié moins de soude', 'lye', '20 mL'],
+    ['half the phosphate', 'trisodium phosphate dodecahydrate', '1.9 g'],
+    ['con un terzo di carbonato in più', 'carbonato di stronzio', '4 g'],
+  ])('%s', (differs, name, instead) => {
+    expect(found(differs)).toMatchObject([{ name, instead, isLeftOut: false }]);
+  });
+
+  it.each(['senza soda', 'niente soda'])('%s: it was left out', (differs) => {
+    expect(found(differs)).toMatchObject([{ name: 'soda', isLeftOut: true }]);
+  });
+
+  it('nobody says how much', () => {
+    expect(found('un pizzico di soda in più')).toMatchObject([{ name: 'soda', isLeftOut: false }]);
+    expect(found('un pizzico di soda in più')[0]!.instead).toBeUndefined();
+  });
+});
+
+describe('the same went in', () => {
+  it.each([
+    'soda dissolved hot instead of cold',
+    'soda from another shop',
+    'stirred twice as long after the soda',
+    'senza agitare',
+    'half an hour after the soda',
+    'in half the time',
+    'diluted to 200 mL',
+    'warm water instead of cold',
+    'soda stirred in slowly instead of poured',
+    'lye 2 mol/L as always, dripped slowly',
+    'lye of 2.00 M',
+    'washed with 10 % vinegar',
+    'washed with potash instead of soda',
+    'rinsed with weaker lye',
+    '5 % vinegar, warm',
+    'prima la soda, poi il resto',
+  ])('%s', (differs) => {
+    expect(found(differs)).toEqual([]);
+  });
+});
