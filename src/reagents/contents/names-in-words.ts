@@ -218,12 +218,26 @@ interface Named {
   readonly isHearsay: boolean;
 }
 
+const places = once((): ReadonlySet<string> => new Set(wordsThatSay('place')));
+const forms = once((): ReadonlySet<string> => new Set(wordsThatSay('form')));
+const begins = /^[A-ZÀ-Þ]/;
+
+/** `Mercury Street`: a place that is called so. */
+function isPlace(text: string, next: Item | undefined): boolean {
+  if (!begins.test(text) || next === undefined || !('text' in next) || !begins.test(next.text)) return false;
+  return places().has(inSmallLetters(next.text));
+}
+
+/** `Sodium hydroxide pearls`: the pieces in which the name before it is sold. */
+const isFormOf = (called: string, before: Item | undefined): boolean => before?.kind === 'name' && forms().has(called);
+
 /** @param sentence all of it, in small letters */
 function namedAt(items: readonly Item[], item: NameItem, at: number, sentence: string): Named | undefined {
   const { meaning, text } = item;
   const called = inSmallLetters(text);
   const beside = besideName(items, at);
   if (noNames().has(called) || isInstrument(called, beside.after, sentence)) return undefined;
+  if (isPlace(text, items[at + 1]) || isFormOf(called, items[at - 1])) return undefined;
   if (byLooks().has(called) && article.test(beside.before)) return undefined;
   const around = aroundName(items, at, beside);
   const isDeniedOutright = isDenied(around) || isReplaced(around);
@@ -251,8 +265,16 @@ function namedAt(items: readonly Item[], item: NameItem, at: number, sentence: s
   };
 }
 
-const asWordsApart = (sentence: string): string =>
-  sentence.replace(elided, '').replace(elidedItalian, 'o ').replace(joinedBath, ' ');
+/** `a lead-grey slab`, `rust-coloured`: what it looks like; zinc grey is a pigment. */
+const lookingLike = once(
+  () => new RegExp(String.raw`(?<![a-z])(?:(?:${patternThatSays('likened')})-gr[ea]y|[a-z]+-colou?red)(?![a-z])`, 'gi'),
+);
+const mayLookLike = /-gr[ea]y|-colou?r/i;
+
+function asWordsApart(sentence: string): string {
+  const apart = sentence.replace(elided, '').replace(elidedItalian, 'o ').replace(joinedBath, ' ');
+  return mayLookLike.test(apart) ? apart.replace(lookingLike(), 'coloured') : apart;
+}
 
 function namedInSentence(sentence: string): readonly Named[] {
   const items = itemsOf(tokensOf(asWordsApart(sentence)), true);

@@ -75,7 +75,8 @@ export const stemWords = table({ stem: text, verbs: list('|', text), words: list
  * `filler`: may stand between those and the name; `by-looks`: a name that tells what something looks like: after an
  * article what is there is called so; `deed`: a verb too, where a clause begins with it and an article follows;
  * `deed-first`: a verb rather than a name at the beginning of a clause (`paint strips on card`); `hue`: a colour too
- * (`the liquor amber`).
+ * (`the liquor amber`); `place`: behind a name, both with capitals, it is a street; `likened`: a grey is called after
+ * it (`lead-grey`); `form`: behind a name, in what pieces it is sold (`sodium hydroxide pearls`).
  */
 export const sentenceWords = table({
   word: text,
@@ -101,6 +102,9 @@ export const sentenceWords = table({
     'later',
     'stays-away',
     'hearsay',
+    'place',
+    'likened',
+    'form',
   ),
   source,
 });

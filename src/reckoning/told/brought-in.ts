@@ -19,6 +19,7 @@ import type { ReckoningContext } from '../contracts.js';
 import { isAmongFood } from './among-food.js';
 import { cupboardOfContext, isWaterReagent } from '../ingredients.js';
 import { linesLeftOut, wordsLeftOut } from './left-out.js';
+import { isRags, ragsLieSafely } from './oily-rags.js';
 import { isReactive, reactiveBeside, reactiveSentences } from './told-stuff.js';
 import {
   isThere,
@@ -225,6 +226,23 @@ const keepsApart = /\b(?:apart|separate\w*|never|not|each|own|getrennt\w*|sépar
 const isThereAs = (one: NameInWords, words: string): boolean =>
   (!isReactive(one.name) || isAmongFood(words)) && isThere(one) && !isItsSalt(one);
 
+const onlyAsSalts: ReadonlySet<string> = new Set(['Ba', 'Sr']);
+const tellsMetal =
+  /(?<![a-z])(?:metal|metallic|lump|piece|pieces|chunk|rod|turnings|metall\w*|métal\w*|trozo)(?![a-z])/i;
+
+/**
+ * `Poured the sulphate into the barium`: nobody has it as a metal, and a salt of it is spoken of beside.
+ * @param all what else is named
+ */
+function isSaltBeside(one: NameInWords, words: string, all: () => readonly NameInWords[]): boolean {
+  const metal = one.mayBe[0]?.[0] ?? '';
+  if (!isItsSalt(one) || !onlyAsSalts.has(metal) || tellsMetal.test(words)) return false;
+  const ofSalt = new RegExp(`${metal}(?![a-z])`);
+  return all().some(({ mayBe }) =>
+    mayBe.some((together) => together.some((each) => each !== metal && ofSalt.test(each))),
+  );
+}
+
 /** How a name in words is taken; undefined where it says nothing. */
 function howOf(
   one: NameInWords,
@@ -250,17 +268,21 @@ function fromWords(
   seen: Set<string>,
   context: ReckoningContext,
 ): readonly BroughtIn[] {
+  const allNames = once(() => said.flatMap(({ words }) => namesInWords(words)));
+  const allWords = once(() => said.map(({ words }) => words).join('\n\n'));
   return said.flatMap((where) => {
     const names = namesInWords(where.words);
     const putIn = once(() => putInBy(names));
     return names.flatMap((one): BroughtIn[] => {
       const held = holding();
-      const how = isHeld(one, held) ? undefined : howOf(one, where, held, putIn);
+      const isNone = isHeld(one, held) || isSaltBeside(one, where.words, allNames);
+      const how = isNone ? undefined : howOf(one, where, held, putIn);
       const key = `${how} ${plain(one.name)} ${where.sample}`;
       if (how === undefined || seen.has(key)) return [];
       seen.add(key);
       const { path, step, sample } = where;
-      const from = itemFrom(one.text, path, context);
+      const isSpread = isRags(one.name) && ragsLieSafely(allWords());
+      const from = itemFrom(isSpread ? `${one.text}, spread flat` : one.text, path, context);
       const use = { ...from.use, ...(how === 'wash' && { role: 'wash' as const }) };
       const item = { ...from, use, id: one.name, ...(step !== undefined && { step }) };
       const outright =

@@ -95,7 +95,9 @@ const vacuumWords = ['suction', 'thin-glass', 'filter-flask', 'put-by', 'no-suct
  * from which somebody may eat or drink, unless `no-mouth` stands before it; `food-made` is an oven or a pot of the
  * kitchen, unless it is `not-for-food`. Magnesium that is `alight` may be `doused`. What `rests` `beside` a fire is
  * warm and no more, unless it was `heated-by` it or stood in its flame (`in-flame`); `fuel` with its article that goes
- * `fuel-into` a fire is not what the pot holds, unless it `holds-stuff`. `filter*` stands for longer words too.
+ * `fuel-into` a fire is not what the pot holds, unless it `holds-stuff`. `rags` lie spread or in water (`rags-safe`),
+ * unless anything there, or of them in the sentence behind it (`rags-again`), is `rags-unsafe`. `filter*` stands
+ * for longer words too.
  */
 export const aroundWords = table({
   words: text,
@@ -141,6 +143,10 @@ export const aroundWords = table({
     'not-for-food',
     'alight',
     'doused',
+    'rags',
+    'rags-safe',
+    'rags-unsafe',
+    'rags-again',
     'rests',
     'beside',
     'heated-by',

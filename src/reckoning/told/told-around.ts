@@ -22,6 +22,7 @@ import { says, wordsThatTell } from './around-words.js';
 import { isElectrolysed } from './current-in-words.js';
 import { clausesOf, heatsIn, meltingIn } from './heat-in-words.js';
 import { isWaterReagent } from '../ingredients.js';
+import { ragsLieSafely } from './oily-rags.js';
 import { toldByItself } from './told-by-itself.js';
 import type { VesselItem } from '../vessels.js';
 import { deniesIt, stepOfWaterOntoAcid } from './water-onto-acid.js';
@@ -85,6 +86,8 @@ function shutsTight(clause: string, before: string): boolean {
 const closes = (clause: string, before = ''): boolean =>
   mayTell.test(clause) &&
   !says('loose', clause) &&
+  // What is shut is the bucket of the rags.
+  !ragsLieSafely(clause) &&
   (!says('liquor', clause) || says('gassing', clause)) &&
   !takesBack.test(clause) &&
   shutsTight(clause, before);
