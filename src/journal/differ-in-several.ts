@@ -23,6 +23,19 @@ const clausesOf = ({ differs = '' }: Sample): readonly string[] =>
     .map((clause) => clause.trim())
     .filter((clause) => clause !== '');
 
+/** What is done in one clause has its own heat, time and measure: `washed with warm water`, `stirred twice as long`. */
+const work = new Set(['washing', 'drying', 'stirring', 'grinding']);
+const measureOfWork = new Set(['temperature', 'time', 'amount', 'concentration']);
+/** `more slowly` is no amount. */
+const measuredByMore = new Set(['time', 'speed of adding', 'concentration', 'pH']);
+
+/** The kinds of things that one clause tells. */
+function kindsIn(clause: string): readonly string[] {
+  const told = kinds().flatMap(([kind, words]) => (words.test(clause) ? [kind] : []));
+  if (told.some((kind) => work.has(kind))) return told.filter((kind) => !measureOfWork.has(kind));
+  return told.some((kind) => measuredByMore.has(kind)) ? told.filter((kind) => kind !== 'amount') : told;
+}
+
 /** Kinds of things in which two samples are not the same, as far as words and keys tell. */
 function kindsBetween(one: Sample, other: Sample): ReadonlySet<string> {
   const [mine, yours] = [clausesOf(one), clausesOf(other)];
@@ -30,7 +43,7 @@ function kindsBetween(one: Sample, other: Sample): ReadonlySet<string> {
     ...mine.filter((clause) => !yours.includes(clause)),
     ...yours.filter((clause) => !mine.includes(clause)),
   ];
-  const told = kinds().flatMap(([kind, words]) => (apart.some((clause) => words.test(clause)) ? [kind] : []));
+  const told = apart.flatMap(kindsIn);
   const same = (key: 'add' | 'omit' | 'change' | 'heating'): boolean =>
     JSON.stringify(one[key] ?? []) === JSON.stringify(other[key] ?? []);
   const isOtherwiseMade = !same('add') || !same('omit') || !same('change');
