@@ -25,6 +25,10 @@ export interface Result {
   /** It lies above 100 % by more than its uncertainty, and is no yield to compare. */
   readonly above100?: boolean;
   readonly obtained?: UncertainDecimal;
+  /** The last digit of what was obtained, or the step of the balance where that is coarser, g. */
+  readonly lastDigit?: Decimal;
+  /** Why what was obtained is no more than an upper bound, as half a sentence: it was weighed before it was dry. */
+  readonly notDry?: string;
   /** Inputs of its uncertainty that are readings of a balance or a measuring vessel. */
   readonly weighings: ReadonlySet<string>;
 }
@@ -144,10 +148,40 @@ const intervalOf = (difference: number, half: number): Comparison['interval'] =>
   level: 95,
 });
 
+/** Whether two masses are no more than one step apart, and nothing else sets their samples apart. */
+function isOneStep(one: Result, other: Result, { of }: Measure): boolean {
+  if (!one.obtained || !other.obtained || !one.lastDigit || !other.lastDigit) return false;
+  const [a, b] = [one.obtained.value, other.obtained.value];
+  if (a.minus(b).abs().gt(Decimal.max(one.lastDigit, other.lastDigit))) return false;
+  const [yieldOfA, yieldOfB] = [of(one)!.value, of(other)!.value];
+  return yieldOfA.times(b).minus(yieldOfB.times(a)).abs().lte(yieldOfA.times(b).abs().times(1e-9));
+}
+
+/**
+ * Why two single samples are not set apart though their figures are; undefined where they are.
+ * A mass is the difference of two readings, with the vessel or the zero, and either may be off by half a step.
+ * Source: EURACHEM/CITAC Guide CG 4, 3rd ed. (2012), example A1, weighing by difference (from memory).
+ */
+function notSetApart([[first], [second]]: Groups, measure: Measure): string | undefined {
+  const [one, other] = [first!, second!];
+  const [more, less] = measure.of(one)!.value.lt(measure.of(other)!.value) ? [other, one] : [one, other];
+  if (more.notDry !== undefined)
+    return (
+      `Sample ${more.sample} was weighed more than sample ${less.sample}, but ${more.notDry}: the difference may ` +
+      'be water, and they are not compared.'
+    );
+  return isOneStep(one, other, measure)
+    ? `Samples ${one.sample} and ${other.sample} lie no more than one step of the balance apart, which the last ` +
+        'digit and the zero can explain: whether they differ cannot be told.'
+    : undefined;
+}
+
 /** Two single samples, told apart only by what weighing, measuring out and purity can be off by. */
 function byWeighing(groups: Groups, { a, b }: Sides, measure: Measure): Judged {
   const { difference, uncertainty, by } = apartByWeighing(groups, measure);
-  const differs = difference.value.abs().gt(uncertainty);
+  const apart = difference.value.abs().gt(uncertainty);
+  const alike = apart ? notSetApart(groups, measure) : undefined;
+  const differs = apart && alike === undefined;
   const size = roundToUncertainty(difference.value.abs(), uncertainty, 2);
   const plusMinus = size.uncertainty === undefined ? '' : ` ± ${size.uncertainty}`;
   const amount = `${size.value}${plusMinus} ${measure.differenceUnit}`;
@@ -157,12 +191,14 @@ function byWeighing(groups: Groups, { a, b }: Sides, measure: Measure): Judged {
     difference: figure(difference, measure.unit),
     interval: intervalOf(difference.value.toNumber(), uncertainty.toNumber()),
     differs,
-    verdict: differs
-      ? `Sample ${named(more.samples)} gave ${amount} more than sample ${named(less.samples)}, ` +
-        `which is more than ${by} alone can explain.`
-      : `The ${measure.noun} of samples ${named(a.samples)} and ` +
-        `${named(b.samples)} cannot be told apart by ${by}: ` +
-        `they are ${amount} apart.`,
+    verdict:
+      alike ??
+      (differs
+        ? `Sample ${named(more.samples)} gave ${amount} more than sample ${named(less.samples)}, ` +
+          `which is more than ${by} alone can explain.`
+        : `The ${measure.noun} of samples ${named(a.samples)} and ` +
+          `${named(b.samples)} cannot be told apart by ${by}: ` +
+          `they are ${amount} apart.`),
     leavesOut: weighingLeavesOut,
   };
 }

@@ -19,6 +19,10 @@ import {
   type UncertainDecimal,
 } from '../../chemistry/index.js';
 import type { Entry } from '../../journal/entry.js';
+import { once } from '../../once.js';
+import { wetWordsTable } from '../../tables/compiled/reckoning/treatment/wet-words.js';
+import type { Balance } from '../balance.js';
+import { patternOfWords } from '../told/words-as-pattern.js';
 import type { Result } from './comparison.js';
 import type { Figure, JarTaken, LotTaken, MetalAccount, SampleAmounts } from '../contracts.js';
 import { moneyFigure } from './cost.js';
@@ -126,6 +130,8 @@ export function reckonSample(
       ...(yields.above100 && { above100: true }),
       // Of other amounts another mass comes: the masses tell no more of the preparation than a yield would.
       ...(obtained && !isOpen && { obtained }),
+      ...(sample && obtained && lastDigitOf(sample, balance)),
+      ...(sample && notDryOf(sample, treatment)),
       weighings: isLone ? nowhere : weighingsOf(id, pot),
     },
     taken: lotsTaken(id, ingredients),
@@ -160,6 +166,23 @@ function obtainedMass(sample: Entry['samples'][number], balance: Decimal | undef
   const quantity = sample.obtained === undefined ? undefined : writtenQuantity(sample.obtained);
   return quantity?.dimension === 'mass' ? reading(quantity, obtainedInput(sample.sample), balance) : undefined;
 }
+
+/** The last digit that was weighed. */
+function lastDigitOf({ obtained }: Entry['samples'][number], balance: Balance | undefined): Pick<Result, 'lastDigit'> {
+  const written = obtained === undefined ? undefined : writtenQuantity(obtained);
+  const grams =
+    written && !written.base.isZero() ? written.resolution.times(written.base.div(written.value)) : undefined;
+  const known = [grams, balance?.step].filter((one) => one !== undefined);
+  return known.length > 0 ? { lastDigit: known.reduce((one, other) => (one.gt(other) ? one : other)) } : {};
+}
+
+/** That a sample was weighed before it was dry, as its weighings show or its words tell. */
+function notDryOf({ differs }: Entry['samples'][number], { notConstant }: Treatment): Pick<Result, 'notDry'> {
+  if (notConstant) return { notDry: 'it was still losing mass' };
+  const tells = differs !== undefined && tellsWet().test(differs);
+  return tells ? { notDry: `it was not dry (“${differs}”)` } : {};
+}
+const tellsWet = once(() => patternOfWords(wetWordsTable().map(({ words }) => words)));
 
 const unlessZero = (value: UncertainDecimal | undefined): UncertainDecimal | undefined =>
   value?.value.isZero() ? undefined : value;

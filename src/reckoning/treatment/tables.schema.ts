@@ -43,3 +43,6 @@ export const ignitionResidues = table({
   source_url: urlOrNone,
   basis: oneOf('seen', 'memory'),
 });
+
+/** Words of what sets a sample apart that tell that it was weighed before it was dry; `undried*` stands for longer ones. */
+export const wetWords = table({ words: text, source });
