@@ -44,5 +44,5 @@ export const ignitionResidues = table({
   basis: oneOf('seen', 'memory'),
 });
 
-/** Words of what sets a sample apart that tell that it was weighed before it was dry; `undried*` stands for longer ones. */
+/** Words of what sets a sample apart that tell that it was weighed before it was dry; a star stands for any ending. */
 export const wetWords = table({ words: text, source });
