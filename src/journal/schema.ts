@@ -74,6 +74,10 @@ const lab = z
   .tuple([numberBetween(0, 100), numberBetween(-128, 128), numberBetween(-128, 128)])
   .describe('CIELAB: [L*, a*, b*]')
   .meta({ examples: [[54.1, -30.2, 6.0]] });
+const lch = z
+  .tuple([numberBetween(0, 100), numberBetween(0, 180), numberBetween(0, 360)])
+  .describe('CIELAB as lightness, chroma and hue: [L*, C*, h°]')
+  .meta({ examples: [[54.1, 30.8, 168.8]] });
 const xyz = z
   .tuple([numberBetween(0, 200), numberBetween(0, 200), numberBetween(0, 200)])
   .describe('CIE XYZ, Y of white = 100')
@@ -83,7 +87,7 @@ const spectrum = journalPath('spectra/14-A.csv').describe('a file below the jour
 /** Which samples of a file of readings are meant. */
 const set = z.union([words, z.array(words)]);
 
-/** A colour reading: a spectrum file, Lab, XYZ or sRGB; or several readings of the same sample. */
+/** A colour reading: a spectrum file, Lab, LCh, XYZ or sRGB; or several readings of the same sample. */
 export const colourSchema = z
   .strictObject({
     spectrum: spectrum.optional(),
@@ -94,6 +98,7 @@ export const colourSchema = z
       )
       .optional(),
     lab: lab.optional(),
+    lch: lch.optional(),
     xyz: xyz.optional(),
     photo: journalPath('photos/14.jpg').describe('a photograph that shows a chart: photos/14.jpg').optional(),
     chart: words
@@ -114,7 +119,7 @@ export const colourSchema = z
     srgb: hexColour.describe('"#rrggbb" from a photograph or scan: a rough estimate').optional(),
     illuminant: z
       .enum(['D50', 'D65', 'A', 'F2', 'F11', 'LED-B3'])
-      .describe('the light that the Lab or XYZ values are for')
+      .describe('the light that the Lab, LCh or XYZ values are for')
       .optional(),
     observer: oneOfNumbers([2, 10]).describe('2 or 10 degrees').optional(),
     readings: z
@@ -123,6 +128,7 @@ export const colourSchema = z
           spectrum: spectrum.optional(),
           set: set.describe('the sample of the file that is meant').optional(),
           lab: lab.optional(),
+          lch: lch.optional(),
           xyz: xyz.optional(),
           drawdown: z
             .union([words, plainNumber])
@@ -154,12 +160,13 @@ export const colourSchema = z
     if (
       colour.spectrum === undefined &&
       colour.lab === undefined &&
+      colour.lch === undefined &&
       colour.xyz === undefined &&
       colour.srgb === undefined &&
       colour.photo === undefined &&
       !colour.readings?.length
     ) {
-      const expected = ['spectrum', 'lab', 'xyz', 'photo', 'srgb', 'readings'];
+      const expected = ['spectrum', 'lab', 'lch', 'xyz', 'photo', 'srgb', 'readings'];
       addFault(context, valueFault('colour-reading', { expected }));
     }
     const lacks = (['chart', 'corners', 'sample'] as const).filter((key) => colour[key] === undefined);

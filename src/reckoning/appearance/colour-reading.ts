@@ -68,7 +68,7 @@ interface Readings {
   drawdowns?: number;
 }
 
-type OneReading = Pick<ColourReading, 'spectrum' | 'set' | 'lab' | 'xyz'>;
+type OneReading = Pick<ColourReading, 'spectrum' | 'set' | 'lab' | 'lch' | 'xyz'>;
 
 function addValue(value: ValueReading, file: string, into: Readings, findings: Findings): void {
   const { illuminant } = value;
@@ -85,6 +85,12 @@ function addValue(value: ValueReading, file: string, into: Readings, findings: F
   into.observer ??= value.observer;
 }
 
+/** L*, C* and h in degrees as L*, a*, b*. Source: CIE 15:2004, 8.2.1.2, from memory. */
+function labOfLch([lightness, chroma, hue]: readonly [number, number, number]): Triple {
+  const angle = (hue * Math.PI) / 180;
+  return [lightness, chroma * Math.cos(angle), chroma * Math.sin(angle)];
+}
+
 function addReading(one: OneReading, at: Path, into: Readings, context: ReckoningContext, findings: Findings): void {
   const file = one.spectrum === undefined ? undefined : readingsOf(one.spectrum, context, findings, one.set);
   if (file) {
@@ -95,6 +101,11 @@ function addReading(one: OneReading, at: Path, into: Readings, context: Reckonin
     const lab = checkLab(one.lab);
     if (lab.ok) into.labs.push(lab.value);
     else findings.addFault(lab.fault, [...at, 'lab']);
+  }
+  if (one.lch) {
+    const lab = checkLab(labOfLch(one.lch));
+    if (lab.ok) into.labs.push(lab.value);
+    else findings.addFault(lab.fault, [...at, 'lch']);
   }
   if (one.xyz) {
     const xyz = checkXyz(one.xyz);
