@@ -3,7 +3,7 @@ import { hashOf, identityOf } from '../kept/inputs.js';
 import type { Kept } from '../kept/kept.js';
 import type { Entry, Journal } from '../journal/entry.js';
 import { reckonedWith, type ReckoningSettings } from './contracts.js';
-import { toldInWords } from './told/told-stuff.js';
+import { toldInWords } from './told/told-in-words.js';
 
 /** What of an entry has a part in its reckoning; plain data. */
 export interface EntryPart {

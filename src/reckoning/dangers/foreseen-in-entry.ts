@@ -33,8 +33,8 @@ import { ingredientsOf, type Ingredient } from '../ingredients.js';
 import { notReadWords } from '../told/left-out.js';
 import { scaledReagent } from '../amounts/scaling.js';
 import { heatsOfPortions } from './portion-heat.js';
-import { aroundSteps, aroundWaste, coldFrom, staysInCake, wateredAt, type Around } from '../told/told-around.js';
-import { asWorked } from '../told/told-work.js';
+import { aroundTold, aroundWaste, coldFrom, staysInCake, wateredAt, type Around } from '../told/told-around.js';
+import { asToldAround, asWorked } from '../told/told-work.js';
 import { heatNotJudged, heatsTold, type HeatNotJudged } from '../told/told-heat.js';
 import {
   bringsWater,
@@ -373,12 +373,13 @@ function waterBy(
 
 /** What is foreseen at steps that tell what is around the pot: closed, quenched, gone mouldy. */
 function foreseeAround(
-  { entry, room, pots }: Setting,
+  { entry: written, room, pots }: Setting,
   sample: string | undefined,
   groups: readonly (readonly VesselItem[])[],
   into: Gathering,
 ): void {
-  for (const around of aroundSteps(entry)) {
+  const entry = asToldAround(written);
+  for (const around of aroundTold(written)) {
     if (around.sample !== undefined && around.sample !== sample) continue;
     for (const group of around.byItself ? [[]] : groups) {
       const among = [...withAround(group, around, firstSteps(entry, group)), ...waterBy(entry, around, group)];
@@ -408,11 +409,12 @@ function foreseeWatered(
 
 /** What is foreseen where steps grind, sieve, sand or sweep something dry. */
 function foreseeDust(
-  { entry, room, pots }: Setting,
+  { entry: written, room, pots }: Setting,
   sample: string | undefined,
   groups: readonly (readonly VesselItem[])[],
   into: Gathering,
 ): void {
+  const entry = asToldAround(written);
   // Where nothing is listed, what is made is there by itself.
   const vessels = groups.length > 0 ? groups : [[]];
   for (const { step, sample: only, of } of dustOfSteps(entry)) {

@@ -1,4 +1,5 @@
-// What is put where somebody may eat or drink it, as words tell: into a sugar tin, a lemonade bottle, by the coffee.
+// What is put where somebody may eat or drink it, as words tell: into a sugar tin, a lemonade bottle, by the coffee, or
+// on a brush that is pointed between the lips.
 import { says, wordsThatTell } from './around-words.js';
 import { clausesOf } from './heat-in-words.js';
 
@@ -7,14 +8,18 @@ const mayTell = new RegExp(
   [
     'jar|tin|bowl|tub|carton|shaker|caddy|canister|box|dish|bottle|cellar|mill|plate|glass|smoothie|next to|beside',
     'among|with the|kettle|cupboard|dose|streuer|flasche|schüssel|teller|schrank|bouteille|sucrier|salière|boîte|bol',
-    'placard|azucar|salero|botella|lata|bote|zucch|salier|bottigl|scatol|baratt',
+    'placard|azucar|salero|botella|lata|bote|zucch|salier|bottigl|scatol|baratt|lips|mouth|tongue|l[ie]c[kc]|suck',
+    'finger|sandwich|lunch|\\bate\\b|eating|lippe|mund|zunge|l[eé]ch|lèvre|bouche|langue|suc[eé]|labio|boca|lengua',
+    'chup|lam[ei]|labbra|bocca|lingua|succhi|mangi',
   ].join('|'),
   'i',
 );
 
 function isInClause(clause: string): boolean {
-  const vessel = wordsThatTell('food-vessel').placeIn(clause);
-  return vessel !== undefined && !says('no-mouth', clause.slice(0, vessel.from));
+  return (['food-vessel', 'in-mouth'] as const).some((what) => {
+    const told = wordsThatTell(what).placeIn(clause);
+    return told !== undefined && !says('no-mouth', clause.slice(0, told.from));
+  });
 }
 
 /** Whether something goes into a vessel from which somebody may eat or drink, or stands beside food. */

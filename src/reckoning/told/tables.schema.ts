@@ -48,6 +48,7 @@ export const toldAround = table({
     'fire-indoors',
     'burner-shut-in',
     'metal-fire-doused',
+    'rags-heaped',
     'food-made',
     'evacuated',
   ),
@@ -92,12 +93,13 @@ const vacuumWords = ['suction', 'thin-glass', 'filter-flask', 'put-by', 'no-suct
  * a `supply` beside a `pole`, unless it drives something else (`worked`). Of what is wet and `goes-in` to something
  * hotter than it boils: that is a `fat`, a wax, a melt. Of water that only words bring: `waterless` brings none; it
  * comes last where what pours (`waters`) it, or `water-in` behind it, stands behind the `acid`. A `food-vessel` is one
- * from which somebody may eat or drink, unless `no-mouth` stands before it; `food-made` is an oven or a pot of the
- * kitchen, unless it is `not-for-food`. Magnesium that is `alight` may be `doused`. What `rests` `beside` a fire is
- * warm and no more, unless it was `heated-by` it or stood in its flame (`in-flame`); `fuel` with its article that goes
- * `fuel-into` a fire is not what the pot holds, unless it `holds-stuff`. `rags` lie spread or in water (`rags-safe`),
- * unless anything there, or of them in the sentence behind it (`rags-again`), is `rags-unsafe`. `filter*` stands
- * for longer words too.
+ * from which somebody may eat or drink, and what is `in-mouth` may be swallowed, unless `no-mouth` stands before it;
+ * `food-made` is an oven or a pot of the kitchen, unless it is `not-for-food`. Magnesium that is `alight` may be
+ * `doused`. What `rests` `beside` a fire is warm and no more, unless it was `heated-by` it or stood in its flame
+ * (`in-flame`); `fuel` with its article that goes `fuel-into` a fire is not what the pot holds, unless it
+ * `holds-stuff`. `rags` lie spread or in water (`rags-safe`), unless anything there, or of them in the sentence behind
+ * it (`rags-again`), is `rags-unsafe`; that are `oiled` are a danger where they are `heaped` and nothing says that they
+ * are not (`unheaped`). `filter*` stands for longer words too.
  */
 export const aroundWords = table({
   words: text,
@@ -138,6 +140,7 @@ export const aroundWords = table({
     'waters',
     'water-in',
     'food-vessel',
+    'in-mouth',
     'no-mouth',
     'food-made',
     'not-for-food',
@@ -155,6 +158,9 @@ export const aroundWords = table({
     'fuel',
     'fuel-into',
     'holds-stuff',
+    'heaped',
+    'unheaped',
+    'oiled',
     ...firesAndRooms,
     ...vacuumWords,
   ),

@@ -24,6 +24,7 @@ import { clausesOf, heatsIn, meltingIn } from './heat-in-words.js';
 import { isWaterReagent } from '../ingredients.js';
 import { ragsLieSafely } from './oily-rags.js';
 import { toldByItself } from './told-by-itself.js';
+import { asToldAround } from './told-work.js';
 import type { VesselItem } from '../vessels.js';
 import { deniesIt, stepOfWaterOntoAcid } from './water-onto-acid.js';
 import { patternOfWords } from './words-as-pattern.js';
@@ -336,6 +337,23 @@ export const isDriedByKeys = ({ heating, samples }: Entry): boolean =>
     ({ of, to }) => /^(?:product|pigment|precipitate|cake)$/i.test(of) && judgedCelsius(to) >= dries,
   ) || samples.some(({ dried }) => dried !== undefined);
 
+/** What the words of a step say outright: among food, by a device of the house, water last, a danger by itself. */
+function outrightAt(steps: readonly Step[], at: number, waterLast: number | undefined): readonly Around[] {
+  const step = steps[at]!;
+  const place = { step: at, ...(step.sample !== undefined && { sample: step.sample }) };
+  const around = (one: Told): Around => ({ items: itemsFor(one, ['steps', at], at), isCake: false, ...place });
+  const devices = toldByWord().some(({ told }) => told.test(step.do))
+    ? clausesOf(step.do).flatMap((clause) => deviceIn(clause, place, ['steps', at]))
+    : [];
+  return [
+    ...(waterLast === at ? [around('water-last')] : []),
+    ...(isAmongFood(step.do) ? [around('swallowed')] : []),
+    ...(isFoodMadeThere(step.do) ? [around('food-made')] : []),
+    ...devices,
+    ...toldByItself(step.do, steps[at - 1]?.do ?? '').map((one): Around => ({ ...around(one), byItself: true })),
+  ];
+}
+
 /** All that the words of steps tell of what is around the pot. */
 export const aroundSteps = onceFor((entry: Entry): readonly Around[] => {
   const steps = stepsOf(entry);
@@ -345,26 +363,35 @@ export const aroundSteps = onceFor((entry: Entry): readonly Around[] => {
     const current = isElectrolysed(step.do)
       ? [{ items: itemsFor('current', ['steps', at], at), isCake: false, ...place }]
       : [];
-    const devices = toldByWord().some(({ told }) => told.test(step.do))
-      ? clausesOf(step.do).flatMap((clause) => deviceIn(clause, place, ['steps', at]))
-      : [];
-    const alone = toldByItself(step.do, steps[at - 1]?.do ?? '').map(
-      (one): Around => ({ items: itemsFor(one, ['steps', at], at), isCake: false, byItself: true, ...place }),
-    );
-    const last =
-      waterLast === at ? [{ items: itemsFor('water-last', ['steps', at], at), isCake: false, ...place }] : [];
-    const food = isAmongFood(step.do)
-      ? [{ items: itemsFor('swallowed', ['steps', at], at), isCake: false, ...place }]
-      : [];
-    const kitchen = isFoodMadeThere(step.do)
-      ? [{ items: itemsFor('food-made', ['steps', at], at), isCake: false, ...place }]
-      : [];
     const hot = [...plungedAt(entry, steps, at), ...wetIntoHot(steps, at)];
-    const plunged = [...hot, ...last, ...food, ...kitchen, ...current, ...devices, ...alone];
+    const plunged = [...hot, ...current, ...outrightAt(steps, at, waterLast)];
     if (!mayTell.test(step.do)) return plunged;
     const closed = closedAt(entry, steps, at);
     const told = clausesOf(step.do).flatMap((clause) => othersIn(clause, place, ['steps', at]));
     return [...(closed ? [closed] : []), ...told, ...plunged];
+  });
+});
+
+/**
+ * Whether a sentence of a write-up shuts a vessel: it says so outright, since one tells of lids in passing too (`a
+ * bloom on the lid`), and of no crucible shortly before, whose lid holds no pressure.
+ */
+const shutsOutright = (sentences: readonly Step[], at: number): boolean =>
+  says('shuts', sentences[at]!.do) &&
+  !sentences.slice(Math.max(0, at - 2), at + 1).some(({ do: words }) => says('loose-lid', words));
+
+/**
+ * All that steps tell of what is around the pot; where there are none, what a write-up beside reagents says outright:
+ * most of its sentences tell something else, and are not read as steps.
+ */
+export const aroundTold = onceFor((entry: Entry): readonly Around[] => {
+  const told = asToldAround(entry);
+  if (told === entry) return aroundSteps(entry);
+  const sentences = stepsOf(told);
+  const waterLast = stepOfWaterOntoAcid(sentences.map((one) => one.do));
+  return sentences.flatMap((_, at): readonly Around[] => {
+    const closed = shutsOutright(sentences, at) ? closedAt(told, sentences, at) : undefined;
+    return [...(closed ? [closed] : []), ...outrightAt(sentences, at, waterLast)];
   });
 });
 

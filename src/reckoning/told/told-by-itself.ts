@@ -1,7 +1,8 @@
 // Dangers that the words of a step tell whatever is in the pot: a fire that burns charcoal under a roof, glass that was
-// not made for it under vacuum, water on burning magnesium.
+// not made for it under vacuum, water on burning magnesium, rags with oil in a heap.
 import { says, wordsThatTell } from './around-words.js';
 import { clausesOf } from './heat-in-words.js';
+import { ragsLieSafely } from './oily-rags.js';
 
 /** Asked before the words are. */
 const mayTell =
@@ -37,6 +38,14 @@ const isMetalFireDoused = (words: string, before: string): boolean =>
   magnesium.test(`${before} ${words}`) &&
   says('alight', `${before} ${words}`);
 
+/** Whether rags are heaped up, in words that name the oil on them or behind words that do. */
+const areRagsHeaped = (words: string, before: string): boolean =>
+  says('rags', words) &&
+  says('heaped', words) &&
+  !says('unheaped', words) &&
+  !ragsLieSafely(words) &&
+  (says('oiled', words) || says('oiled', before));
+
 /**
  * What the words of a step tell by themselves.
  * @param before those of the step before
@@ -44,9 +53,11 @@ const isMetalFireDoused = (words: string, before: string): boolean =>
 export function toldByItself(
   words: string,
   before: string,
-): readonly ('fire-indoors' | 'burner-shut-in' | 'evacuated' | 'metal-fire-doused')[] {
+): readonly ('fire-indoors' | 'burner-shut-in' | 'evacuated' | 'metal-fire-doused' | 'rags-heaped')[] {
   const doused = isMetalFireDoused(words, before) ? (['metal-fire-doused'] as const) : [];
-  if (!mayTell.test(words)) return doused;
+  const rags = areRagsHeaped(words, before) ? (['rags-heaped'] as const) : [];
+  if (!mayTell.test(words)) return [...doused, ...rags];
   const fire = fireIn(words);
-  return [...(fire ? [fire] : []), ...(isThinGlassEvacuated(words) ? (['evacuated'] as const) : []), ...doused];
+  const evacuated = isThinGlassEvacuated(words) ? (['evacuated'] as const) : [];
+  return [...(fire ? [fire] : []), ...evacuated, ...doused, ...rags];
 }

@@ -2,11 +2,9 @@
 import { once, onceFor } from '../../once.js';
 import type { Entry } from '../../journal/entry.js';
 import type { Path } from '../../journal/place.js';
-import { usesInBody } from '../../journal/uses-in-body.js';
 import { reactiveWordsTable } from '../../tables/compiled/reckoning/told/reactive-words.js';
 import { textsIn } from './left-out.js';
-import { heatTold } from './told-heat.js';
-import { sentencesOf, workTold } from './told-work.js';
+import { sentencesOf } from './told-work.js';
 import { anyOfWords, SmallLetterPattern } from './words-as-pattern.js';
 
 /** Words before a class that name no member of it: `of the nitrate`. */
@@ -30,22 +28,6 @@ export const isReactive = (words: string): boolean => reactive().test(words);
 export const reactiveSentences = onceFor(({ body }: Pick<Entry, 'body'>): readonly string[] =>
   isReactive(body) ? sentencesOf(body).filter(isReactive) : [],
 );
-
-/** Reagents that only a list or a table of the write-up names; they stand among what was left out. */
-const listedInBody = ({ reagents, body }: Entry): readonly string[] =>
-  reagents.length > 0 ? [] : usesInBody({ body }).map(({ text }) => text);
-
-/**
- * All of a write-up that has a part in what is reckoned, as paragraphs: its hottest word of heat, what it names that
- * reacts; where it alone tells the work, all of it. Read again it tells the same.
- */
-export const toldInWords = onceFor((entry: Entry): string => {
-  const told =
-    workTold(entry).length > 0
-      ? sentencesOf(entry.body)
-      : [heatTold(entry)?.words ?? '', ...reactiveSentences(entry), ...listedInBody(entry)];
-  return told.join('\n\n').trim();
-});
 
 /** Words under a key that is none of the work's own. */
 export interface WordsBeside {

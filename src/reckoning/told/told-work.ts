@@ -128,6 +128,19 @@ export const asWorked = onceFor((entry: Entry): WorkedByWords => {
   return steps.length === 0 ? entry : { ...entry, steps: [...steps], worksByWords: true };
 });
 
+/**
+ * Sentences of a write-up that tells the work beside reagents, where no step does: what they do with the pot (close it,
+ * sieve its dust, put it by among food) is done with what is listed.
+ */
+const workBeside = ({ reagents, steps = [], status, body }: Entry): readonly string[] =>
+  reagents.length === 0 || steps.length > 0 || status === 'withdrawn' ? [] : sentencesOfWork(body);
+
+/** The entry as what is around its pots is judged: a write-up beside reagents gives the steps where there are none. */
+export const asToldAround = onceFor((entry: Entry): Entry => {
+  const steps = workBeside(entry);
+  return steps.length === 0 ? entry : { ...entry, steps: [...steps] };
+});
+
 /** Whether words on both sides of a name tell that it is put in. */
 const tellsPutIn = (before: string, after: string): boolean =>
   (patterns.behind().test(after) && !patterns.inStore().test(after)) ||

@@ -11,7 +11,7 @@ import { rowsOfReckoning } from '../../reckoning/gist.js';
 import { writtenOf } from '../../reckoning/entry-part.js';
 import { findingsOnStocks } from '../../reckoning/journal-stocks.js';
 import { keptAs, type KeptAs } from '../../reckoning/kept-reckoning.js';
-import { toldInWords } from '../../reckoning/told/told-stuff.js';
+import { toldInWords } from '../../reckoning/told/told-in-words.js';
 import type { Finding } from '../../remarks/findings.js';
 import type { EntryWork } from '../entry-pages.js';
 import type { EditedFile } from './journal-again.js';

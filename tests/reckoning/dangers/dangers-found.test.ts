@@ -8,7 +8,7 @@ import type { JournalSettings } from '../../../src/journal/schema.js';
 import type { ReckoningContext } from '../../../src/reckoning/contracts.js';
 import { reckonDangers } from '../../../src/reckoning/dangers/dangers.js';
 import { foreseeEntry } from '../../../src/reckoning/dangers/foreseen-in-entry.js';
-import { toldInWords } from '../../../src/reckoning/told/told-stuff.js';
+import { toldInWords } from '../../../src/reckoning/told/told-in-words.js';
 import { foreseenIfAdded } from '../../../src/reckoning/dangers/what-if.js';
 import { entry, shelf } from '../entries.js';
 

@@ -1,0 +1,31 @@
+// What of a write-up has a part in what is reckoned.
+import { onceFor } from '../../once.js';
+import type { Entry } from '../../journal/entry.js';
+import { usesInBody } from '../../journal/uses-in-body.js';
+import { dustOfSteps } from './dust-of-steps.js';
+import { aroundTold } from './told-around.js';
+import { heatTold } from './told-heat.js';
+import { reactiveSentences } from './told-stuff.js';
+import { asToldAround, sentencesOf, workTold } from './told-work.js';
+
+/** Reagents that only a list or a table of the write-up names; they stand among what was left out. */
+const listedInBody = ({ reagents, body }: Entry): readonly string[] =>
+  reagents.length > 0 ? [] : usesInBody({ body }).map(({ text }) => text);
+
+/** Whether the write-up tells, beside reagents, what is around a pot or what flies about. */
+function tellsAround(entry: Entry): boolean {
+  const told = asToldAround(entry);
+  return told !== entry && (aroundTold(entry).length > 0 || dustOfSteps(told).length > 0);
+}
+
+/**
+ * All of a write-up that has a part in what is reckoned, as paragraphs: its hottest word of heat, what it names that
+ * reacts; where it tells the work by itself, or what is around the pots, all of it. Read again it tells the same.
+ */
+export const toldInWords = onceFor((entry: Entry): string => {
+  const told =
+    workTold(entry).length > 0 || tellsAround(entry)
+      ? sentencesOf(entry.body)
+      : [heatTold(entry)?.words ?? '', ...reactiveSentences(entry), ...listedInBody(entry)];
+  return told.join('\n\n').trim();
+});
