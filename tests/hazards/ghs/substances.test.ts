@@ -232,6 +232,18 @@ describe('elements without a group entry', () => {
 describe('forms of one substance', () => {
   const namesOf = (query: Parameters<typeof findSubstance>[0]): readonly string[] =>
     findSubstance(query).rows.map((row) => row.indexNumber);
+  test('copper counts as coated flake only where it is called so: a wire is not toxic by inhalation', () => {
+    const harmful = (name: string): boolean => {
+      const { rows } = findSubstance({ name, formula: 'Cu' });
+      return rows.some(({ codes }) => codes.includes('H331'));
+    };
+    for (const name of ['copper wire', 'copper sheet', 'copper pipe', 'Kupferblech', 'brass wire', 'copper scrap'])
+      expect([name, harmful(name)]).toEqual([name, false]);
+    for (const name of ['copper flakes', 'bronze powder', 'gold bronze', 'copper bronze powder', 'dutch metal'])
+      expect([name, harmful(name)]).toEqual([name, true]);
+    for (const name of ['brass powder', 'copper leaf', 'C.I. Pigment Metal 2', 'Kupferflocken', 'lining bronze'])
+      expect([name, harmful(name)]).toEqual([name, true]);
+  });
   test('zinc counts as pyrophoric only where it is called so', () => {
     expect(namesOf({ name: 'zinc', cas: '7440-66-6' })).toEqual(['030-001-01-9']);
     expect(namesOf({ name: 'zinc dust, pyrophoric', cas: '7440-66-6' })).toEqual(['030-001-00-1', '030-001-01-9']);
