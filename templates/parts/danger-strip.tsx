@@ -82,7 +82,7 @@ function silentWords({ box, foreseen = [] }: DangersReckoning): string {
       : 'No reagent is listed, so no hazard statement is shown: what the words name has them all the same';
   return foreseen.length > 0
     ? `${statements}; what is foreseen is told below, as notes.`
-    : `${statements}; no danger is foreseen by our lists.`;
+    : `${statements}; nothing foreseen on our lists matched.`;
 }
 
 const ways = ofManyPages(

@@ -24,6 +24,8 @@ export type Condition =
   | { readonly kind: 'weighs'; readonly side: Side; readonly grams: number }
   /** That side weighs at least so much, or its amount is not known. */
   | { readonly kind: 'may-weigh'; readonly side: Side; readonly grams: number }
+  /** Of that side only those that hold no metal of the other: malachite and copper acetate are left as they are. */
+  | { readonly kind: 'other-metal'; readonly side: Side; readonly than: Side }
   | { readonly kind: 'exceeds'; readonly more: Side; readonly less: Side }
   | {
       readonly kind: 'strength';
@@ -52,6 +54,8 @@ export function readConditions(text: string): readonly (readonly Condition[])[] 
       if (mayWeigh) return { kind: 'may-weigh', side: mayWeigh[1] as Side, grams: Number(mayWeigh[2]) };
       const mayBeFine = /^([abc]) may be fine$/.exec(words);
       if (mayBeFine) return { kind: 'may-be-fine', side: mayBeFine[1] as Side };
+      const other = /^([abc]) of another metal than ([abc])$/.exec(words);
+      if (other) return { kind: 'other-metal', side: other[1] as Side, than: other[2] as Side };
       const exceeds = /^([abc]) exceeds ([abc])$/.exec(words);
       if (exceeds) return { kind: 'exceeds', more: exceeds[1] as Side, less: exceeds[2] as Side };
       const strength = /^([abc])(>=|>|<)([\d.]+)([%M])$/.exec(words);

@@ -6,7 +6,7 @@ import { bySeverity, type FoundHazard } from './hazard.js';
 import { heatingHazards } from './heating.js';
 import { madeOnTheWay, makesSomething } from './made-on-the-way.js';
 import { mixingHazards } from './mixing.js';
-import { byProductsOf, givesGas, reactionGasHazards } from './reaction-gas.js';
+import { byProductsOf, givesGas, reactionGasHazards, withGasOfReaction } from './reaction-gas.js';
 import { resolveMixture, resolverOfMixtures, type ResolvedMixture } from './resolve-mixture.js';
 
 /**
@@ -108,7 +108,10 @@ function hazardsIn(mixture: Mixture, lookedAt: LookedAt, isAsked: (rule: string)
   const byRules = [...first.filter(({ rule }) => !raised.has(rule.id)), ...further].filter(
     ({ rule }) => isAll || isAsked(rule.id),
   );
-  const told = byRules.map(({ foreseen }) => foreseen());
+  const told = withGasOfReaction(
+    mixture,
+    byRules.map(({ foreseen }) => foreseen()),
+  );
   const found = isAll ? [...told, ...reactionGasHazards(mixture, told)] : told;
   const foreseen = isAll
     ? [...found, ...closedVesselHazards(resolved, found)].filter(({ rule }) => isAsked(rule))

@@ -2,6 +2,7 @@
 import { exact, type Decimal } from '../../chemistry/index.js';
 import { gramsPerMole } from '../../reagents/index.js';
 import { onceFor } from '../../once.js';
+import { isMetal } from '../ghs/composition.js';
 import { strongEnough, type Condition, type Side } from './conditions.js';
 import type { ForeseenSeverity } from './contracts.js';
 import type { Concentration } from './groups.js';
@@ -225,7 +226,7 @@ const strengthsOf = (
 /** A condition on the mixture as a whole. */
 function mixtureHolds(
   rule: PairRule,
-  condition: Exclude<Condition, { kind: 'strength' }>,
+  condition: Exclude<Condition, { kind: 'strength' | 'other-metal' }>,
   members: Members,
   resolved: ResolvedMixture,
 ): boolean {
@@ -261,6 +262,10 @@ function mixtureHolds(
   }
 }
 
+const metalsIn = ({ substance }: RuledIngredient): readonly string[] => [...substance.atoms.keys()].filter(isMetal);
+const sharesMetal = (one: RuledIngredient, other: RuledIngredient): boolean =>
+  metalsIn(one).some((metal) => metalsIn(other).includes(metal));
+
 /** The members for whom all conditions of one alternative hold; undefined where they do not. */
 function holdingMembers(
   rule: PairRule,
@@ -270,6 +275,12 @@ function holdingMembers(
 ): Members | undefined {
   const members = { ...all };
   for (const condition of alternative) {
+    if (condition.kind === 'other-metal') {
+      members[condition.side] = members[condition.side].filter((one) =>
+        members[condition.than].some((other) => !sharesMetal(one, other)),
+      );
+      continue;
+    }
     if (condition.kind !== 'strength') {
       if (!mixtureHolds(rule, condition, members, resolved)) return undefined;
       continue;

@@ -79,6 +79,25 @@ export function givesGas({ reaction }: Pick<Mixture, 'reaction'>): boolean {
   return equation !== undefined && gasProducts(equation).length > 0;
 }
 
+/**
+ * Hazards told by rules, with more gas where the reaction as written gives more of it than the rule's own equation:
+ * zinc makes 3 CO2 of 5 carbonate, copper 1 of 2.
+ */
+export function withGasOfReaction(mixture: Mixture, told: readonly Foreseen[]): readonly Foreseen[] {
+  const equation = mixture.reaction === undefined ? undefined : equationOf(mixture.reaction);
+  const raised = new Map<Foreseen, WorstCase>();
+  for (const { product, gas, stays } of equation ? gasProducts(equation) : []) {
+    const [most] = told
+      .filter((one) => one.gas === gas.formula && one.worstCase !== undefined)
+      .sort((x, y) => Number(y.worstCase!.mol) - Number(x.worstCase!.mol));
+    if (!most || stays) continue;
+    const worst = worstOf(product, gas, equation!, mixture);
+    if (worst && Number(worst.mol) > Number(most.worstCase!.mol)) raised.set(most, worst);
+  }
+  if (raised.size === 0) return told;
+  return told.map((one) => ({ ...one, ...(raised.has(one) && { worstCase: raised.get(one)! }) }));
+}
+
 /** A gas that the reaction as written names among its products, where no rule tells of it already. */
 export function reactionGasHazards(mixture: Mixture, already: readonly Foreseen[]): readonly Foreseen[] {
   const { reaction } = mixture;
