@@ -1,4 +1,6 @@
 // What goes into an entry, written in one text instead of under keys: `50 ml of 10 % ammonia`.
+import { once } from '../once.js';
+import { putInWordsTable } from '../tables/compiled/journal/put-in-words.js';
 import { isAmount, multipliedOut, readReagentText, withPlainPoints } from '../reagents/index.js';
 import { digitsMeant, grAsGrams } from './slips-in-amounts.js';
 import type { Use } from './schema.js';
@@ -15,6 +17,9 @@ export type UseWritten = {
 const withoutSigns = (text: string): string =>
   text
     .replace(/[„«]\s?|\s?[”»]|[“‟]/g, '')
+    // `30 ml d’eau`, `5 g di allume`
+    .replace(/(?<=\d\s?(?:[mcd]?l|[mk]?g))\s+(?:de\s|di\s|d['’])\s*/i, ' ')
+    .replace(/(?<=[\s,])prob(?:ably)?\.?\s+(?=\d)/i, '~')
     .replace(/\s+[-–—]\s+(?=[\d.]|(?:an?|one|half|some|ein|eine|un|une)\s)/i, ' ');
 
 /**
@@ -24,7 +29,7 @@ const withoutSigns = (text: string): string =>
  */
 export function useInOneText(text: string): UseWritten | undefined {
   if (digitsMeant(text) !== undefined) return undefined;
-  const plain = grAsGrams(withPlainPoints(withoutSigns(text)));
+  const plain = grAsGrams(withPlainPoints(withoutSigns(text.replace(/\s*\?+\s*$/, ''))));
   const read = readReagentText(plain);
   if (!read.ok) return undefined;
   const { name, formula, amount, strength, purity, density, unused = [] } = read.value;
@@ -66,12 +71,42 @@ function linesIn(text: string): readonly string[] {
     .filter((line) => line !== '');
 }
 
+const deeds = once(() => {
+  const of = (place: string): string =>
+    putInWordsTable()
+      .flatMap((row) => (row.place === place ? [row.words] : []))
+      .sort((a, b) => b.length - a.length)
+      .join('|');
+  return {
+    before: new RegExp(
+      `^(?:(?:${of('before')})\\s+)+(?=[\\d~≈.]|(?:about|ca\\.?|circa|etwa|some|a|an|ein|une?)\\s)`,
+      'i',
+    ),
+    behind: new RegExp(`\\s+(?:${of('behind')})\\.?$`, 'i'),
+    between: new RegExp(`^(.*\\d.*?)[\\s,]+(?:${of('between')})\\s+((?:about |ca\\.? ?|etwa |~)?\\d.*)$`, 'i'),
+  };
+});
+
+/** A thing and what it is dissolved in, as it is told: `dissolved 5 g of alum in 50 mL water`; none where it is not. */
+function dissolvedIn(text: string): readonly UseWritten[] {
+  const { before, behind, between } = deeds();
+  const bare = text.replace(before, '').replace(behind, '');
+  const [, solid = '', liquid = ''] = between.exec(bare) ?? [];
+  const [one, other] = [useInOneText(solid.replace(behind, '')), useInOneText(liquid)];
+  const isTold = one?.amount !== undefined && other?.amount !== undefined && /\p{L}/u.test(other.reagent ?? '');
+  if (solid !== '' && isTold && isVolume.test(other.amount ?? '')) return [one, other];
+  const alone = bare === text || /\n/.test(text) ? undefined : useInOneText(bare);
+  return alone?.amount === undefined ? [] : [alone];
+}
+const isVolume = /[\d½¼¾]\s?(?:[mcd]?l|cc|lit(?:re|er|ro|ri)s?)$/i;
 /** Several things in one text, each with an amount of its own: `lead nitrate 10 g, potassium chromate 6 g`. */
 export function usesInOneText(text: string): readonly UseWritten[] {
   if (/\n\s*\S/.test(text)) {
     const each = linesIn(text).map(useInOneText);
     return each.length > 0 && each.every((use): use is UseWritten => use !== undefined) ? each : [];
   }
+  const inLiquid = dissolvedIn(text);
+  if (inLiquid.length > 0) return inLiquid;
   const one = useInOneText(text);
   if (one && !/;\s/.test(text)) return [one];
   const parts = text.split(/\s*(?:;|,(?!\d)|\s\+\s|\band\b|\bund\b|\bet\b)\s*/u).filter((part) => part !== '');

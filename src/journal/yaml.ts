@@ -145,6 +145,12 @@ function readSlowly(text: string): YamlReading {
   const twice = faults.length > 0 ? [] : keyFaults(document, at);
   const all = [...faults, ...twice.slice(0, faultsAtMost)];
   if (all.length > 0) return { ok: false, faults: all, inPart: inPartOf(text) };
+  // As the quick parser has it: what stands for nothing is nothing, and no text without letters.
+  visit(document, {
+    Scalar(_, scalar) {
+      if (scalar.type === 'PLAIN' && scalar.source === '') scalar.value = null;
+    },
+  });
   try {
     return read(document.toJS({ maxAliasCount: aliasLimit }));
   } catch (error) {

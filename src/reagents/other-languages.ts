@@ -7,7 +7,7 @@ import { otherLanguagesTable } from '../tables/compiled/reagents/other-languages
 import { prepared, preparedByKey } from '../tables/prepared.js';
 
 /** Parts that words are put together from, of which many are tried for each word. */
-type Piece = 'metal' | 'anion' | 'adjective' | 'shape';
+type Piece = 'metal' | 'anion' | 'adjective' | 'base' | 'acid' | 'dry' | 'shape';
 
 const withoutAccents = (text: string): string => text.normalize('NFD').replace(/\p{M}/gu, '').replace(/[ßẞ]/g, 'ss');
 
@@ -86,10 +86,34 @@ function ofTwoWords(text: string): string | undefined {
   const [, second = '', metal = ''] = turned.exec(text) ?? [];
   const [named, told] = [metalOf(metal), secondOf(second)];
   if (named !== undefined && told !== undefined) return `${named} ${told}`;
+  // What lime and lyes take up of chlorine is bleach, and no chloride.
+  const base = wordOf('base', metal);
+  const ofBase = base === undefined ? undefined : anionOf(second);
+  if (ofBase !== undefined && ofBase !== 'chloride') return `${base} ${ofBase}`;
   const [first = '', last = '', ...more] = text.split(' ');
   const cation = more.length > 0 ? undefined : wordOf('adjective', last);
   const anion = cation === undefined ? undefined : anionOf(first);
   return anion === undefined ? undefined : `${cation} ${anion}`;
+}
+
+const acidOf = /^([a-z]+saur)(?:e[snrm]?)? ([a-z]+)$/;
+
+/** `salpetersaures Bleioxyd`, `kohlensaures Natron`: what it is a salt of, and its base. */
+function ofAcidAndBase(text: string): string | undefined {
+  const [, acid = '', base = ''] = acidOf.exec(text) ?? [];
+  const anion = acid === '' ? undefined : wordOf('acid', acid);
+  const cation = anion === undefined ? undefined : (wordOf('base', base) ?? metalOf(base));
+  return cation === undefined ? undefined : `${cation} ${anion}`;
+}
+
+const lastWord = /^(.{4,}) ([a-z]+)$/;
+
+/** `sulfate de soude anhydre` */
+function ofDry(text: string): string | undefined {
+  const [, salt = '', last = ''] = lastWord.exec(text) ?? [];
+  const dry = last === '' ? undefined : wordOf('dry', last);
+  const english = dry === undefined ? undefined : withoutHydrate(salt);
+  return english === undefined ? undefined : `${dry} ${english}`;
 }
 
 /** An English name is none of another language: `zinc chloride`, `nitrate of lead`. */
@@ -136,12 +160,14 @@ export const mayBeginForeign: (word: string) => boolean = memoise(
   (word) => {
     const key = keyOf(word);
     if (key === '' || /[ (]/.test(key) || endsInCount.test(key)) return true;
-    return beginnings().has(key) || secondOf(key) !== undefined || beginsWithMetal(key);
+    return key.includes('saur') || beginnings().has(key) || secondOf(key) !== undefined || beginsWithMetal(key);
   },
   4000,
 );
 
-const withoutHydrate = (key: string): string | undefined => wholeOf(key) ?? compound(key) ?? ofTwoWords(key);
+function withoutHydrate(key: string): string | undefined {
+  return wholeOf(key) ?? compound(key) ?? ofTwoWords(key) ?? ofAcidAndBase(key) ?? ofDry(key);
+}
 
 const counts = 'hemi|mono|di|tri|tetra|penta|hexa|esa|hepta|epta|octa|otta|nona|deca|dodeca';
 /** `kupfersulfat pentahydrat`, `sulfate de cuivre pentahydrate`, `solfato di rame pentaidrato`. */

@@ -47,7 +47,7 @@ export const knownSubstances = table({
  * `Kupfersulfat`, `solfato di rame`, `sulfato cuprico`, `Kupferspäne`.
  */
 export const otherLanguages = table({
-  part: oneOf('metal', 'anion', 'adjective', 'shape', 'name', 'word'),
+  part: oneOf('metal', 'anion', 'adjective', 'base', 'acid', 'dry', 'shape', 'name', 'word'),
   words: filledList('|', text),
   means: text,
   source,

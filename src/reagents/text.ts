@@ -9,6 +9,7 @@ import { isFormula } from './identity.js';
 import { substancesNamed } from './known-substances.js';
 import { isColourIndexName } from '../chemistry/formula/colour-index.js';
 import { materialNamed } from './names.js';
+import { inMolarity } from './normality.js';
 import { takeAmountWords } from './rough.js';
 import { strengthNamed } from './sold-as.js';
 import { isPurityWord, isStateWord, isWordOfLabel } from './state.js';
@@ -53,6 +54,8 @@ const thousands = /^\d{3}(?:[.,]\d+)?$/;
 const joining = /^(?:of|at|@)$/i;
 const longest = 400;
 /** `lot 9/A`, `lot: 9/A`: the word that a lot has in entries. */
+/** A sign that stands before a name by chance, or as a bullet: `@NaOH pellets`, `* soda`. */
+const strayBegin = /^\s*[@#*•]+\s*(?=[A-Za-zÀ-ɏ])/;
 const lotWord = /^\s*lot\s*:?\s*(?=\d{1,9}\/[A-Za-z0-9])/i;
 
 /**
@@ -521,7 +524,8 @@ export function readReagentText(written: string): Outcome<ReagentWritten> {
       expected: 'a name or formula and its quantities',
       cure: 'Write one reagent at a time.',
     });
-  const { line: whole, ratios } = takeParts(multipliedOut(inDigits(written.replace(lotWord, ''))));
+  const bare = written.replace(lotWord, '').replace(strayBegin, '');
+  const { line: whole, ratios } = takeParts(multipliedOut(inDigits(inMolarity(bare))));
   const { line: unsaid, amount: said } = takeAmountWords(whole);
   const line = withoutBrackets(unsaid);
   const words = nameFirst(wordsOf(line.text));

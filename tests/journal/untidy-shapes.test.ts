@@ -208,3 +208,22 @@ describe('amounts and numbers', () => {
       expect(readShelf('shelf.yaml', `jar:\n  name: soda\n  ${cas}\n`).shelf.reagents.get('jar')?.cas).toBe('497-19-8'),
   );
 });
+
+describe('what went in, as it is told', () => {
+  it.each([
+    ['dissolved 5g of copper sulfate in 50ml hot water', ['copper sulfate, 5g', 'hot water, 50ml']],
+    ['copper sulphate 25 g in 100ml warm water', ['copper sulphate, 25 g', 'water, 100ml']],
+    ['5 g Soda in 30 ml Wasser gelöst', ['Soda, 5 g', 'Wasser, 30 ml']],
+    ['5 g de soude dans 30 ml d’eau', ['soude, 5 g', 'eau, 30 ml']],
+    ['5 g de alumbre disueltos en 30 ml de agua', ['alumbre, 5 g', 'agua, 30 ml']],
+    ['5 g di allume sciolti in 30 ml di acqua', ['allume, 5 g', 'acqua, 30 ml']],
+    ['then 2.5 g soda in 30 ml water', ['soda, 2.5 g', 'water, 30 ml']],
+    ['weighed out 2.5 g alum', ['alum, 2.5 g']],
+    ['added 10 mL vinegar', ['vinegar, 10 mL']],
+    ['potash 1.58 g ???', ['potash, 1.58 g']],
+  ])('%s', (line, wanted) => expect(uses(`- ${line}`)).toEqual(wanted));
+
+  it.each(['5 g alum in 2 g soda', '7.6 g borax in another 100 ml'])('nothing is guessed of: %s', (line) =>
+    expect(uses(`- ${line}`)).not.toHaveLength(2),
+  );
+});

@@ -82,7 +82,7 @@ describe('a reagent in one line', () => {
     ['Cu -5 g', 'number'],
     ['Cu 5.00', 'unit-missing'],
     ['Cu 5 g purity 120 %', 'over-hundred'],
-    ['HCl 5 mL 0.5N', 'unit'],
+    ['KMnO4 5 mL 0.5N', 'unit'],
     ['Cu 1e400 g', 'number'],
     ['', 'no-reagent'],
     ['x'.repeat(1000), 'too-long'],
