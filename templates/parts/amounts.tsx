@@ -380,15 +380,22 @@ function repeated({ repeats = [], comparisons = [] }: AmountsReckoning): Element
 /** So many verdicts are read one after the other; more are folded. */
 const mostVerdicts = 3;
 
+/** What weighing cannot tell of samples that it tells apart. */
+const madeOnce =
+  'Samples told apart by weighing were made once: that tells these batches apart, and not whether what was done ' +
+  'differently made the difference; repeats could.';
+
 function verdicts({ comparisons = [] }: AmountsReckoning): Element[] {
-  const all = comparisons.map(({ verdict }) => (<p class="verdict">{verdict}</p>) as Element);
-  if (all.length <= mostVerdicts) return all;
+  const told = comparisons.map(({ verdict }) => (<p class="verdict">{verdict}</p>) as Element);
+  const byWeighing = comparisons.some(({ basis, differs }) => differs && basis === 'weighing');
+  const all = byWeighing ? [...told, (<p class="small quiet">{madeOnce}</p>) as Element] : told;
+  if (told.length <= mostVerdicts) return all;
   const differing = comparisons.filter(({ differs }) => differs).length;
   const shown = differing === 0 ? 'In none' : `In ${differing}`;
   return [
     (
       <details class="behind">
-        <summary>{`${shown} of ${all.length} comparisons a difference in yield is shown`}</summary>
+        <summary>{`${shown} of ${told.length} comparisons a difference in yield is shown`}</summary>
         {all}
       </details>
     ) as Element,

@@ -33,8 +33,9 @@ function yieldVerdict(comparisons: readonly Comparison[]): string[] {
   const apart = comparisons.filter(({ differs }) => differs);
   if (comparisons.length === 0) return [];
   if (apart.length === 0) return ['no difference in yield that can be shown'];
-  if (comparisons.length === 1) return [yieldsApart(apart[0]!)];
-  return [`yields differ in ${apart.length} of ${comparisons.length} pairs`];
+  const once = apart.every(({ basis }) => basis === 'weighing') ? ', made once each' : '';
+  if (comparisons.length === 1) return [`${yieldsApart(apart[0]!)}${once}`];
+  return [`yields differ in ${apart.length} of ${comparisons.length} pairs${once}`];
 }
 
 function yields({ samples, comparisons = [] }: AmountsReckoning, best: BestYield | undefined): string[] {

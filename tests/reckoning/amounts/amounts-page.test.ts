@@ -28,6 +28,11 @@ describe('the section on amounts', () => {
   const html = shown(amounts);
 
   test('names what limits in words, not by colour alone', () => expect(html).toMatch(/<strong>limits<\/strong>/));
+  test('what weighing tells apart was made once', () => {
+    expect(html).toContain('were made once: that tells these batches apart');
+    const alike = reckon(malachite.replace('2.05 g', '1.98 g'), { balance: '0.01 g' }).amounts;
+    expect(shown(alike)).not.toContain('were made once');
+  });
   test('samples with the same reagents share one table', () =>
     expect(html.match(/<caption>What went in<\/caption>/g)).toHaveLength(1));
   test('what every sample had is said once, and what only one had with its name', () => {
