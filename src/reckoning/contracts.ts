@@ -206,6 +206,8 @@ export interface SampleAmounts extends TreatmentReckoning {
   readonly percentYield?: Figure;
   /** Why there is no yield, as half a sentence, where a reader would look for one. */
   readonly noYield?: string;
+  /** What sets it apart, where that alone tells what went in, and the amounts are those of others. */
+  readonly onlyInWords?: string;
   /** What was not measured and is taken to have been enough: `household ammonia (“to pH 8”)`. */
   readonly takenAsEnough?: string;
   /** What a yield above 100 % means, in a sentence. */

@@ -331,6 +331,15 @@ function obtainedOf({ asked, sample, step }: Opened, list: WeighingList): Uncert
   }).pure;
 }
 
+/** That the list is none of what the sample had. */
+const onlyInWords = (amounts: SampleAmounts | undefined): readonly string[] =>
+  amounts?.onlyInWords === undefined
+    ? []
+    : [
+        `This list is of what is written for all samples: only its words (“${amounts.onlyInWords}”) tell what sample ` +
+          `${amounts.sample} had, so that neither what limits nor the theoretical yield is its own.`,
+      ];
+
 /** Reckons the list of an entry. */
 export async function weighEntry(asked: EntryText, journal: string): Promise<Weighed<Answer>> {
   const opening = await openEntry(asked, journal);
@@ -352,6 +361,7 @@ export async function weighEntry(asked: EntryText, journal: string): Promise<Wei
   const [dangers, short] = [dangersOf(opened, list.factor), await shortOf(opened, list)];
   const scaled = list.factor !== undefined;
   const remarks = [
+    ...onlyInWords(sampleAmounts),
     ...tooLittle.map(shortageWords),
     ...filledInWords(opened, list),
     ...list.notes.map(weighingNoteWords),

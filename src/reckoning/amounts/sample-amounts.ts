@@ -117,6 +117,7 @@ export function reckonSample(
       ...treatment.reckoned,
       ...(sample?.obtained !== undefined && !obtained && { obtainedWords: sample.obtained }),
       ...(noYield !== undefined && { noYield }),
+      ...wordsOnly(told),
       ...(pot.takenAsEnough !== undefined && { takenAsEnough: pot.takenAsEnough }),
       ...costFigures(pot, obtained),
       ...(metals.length > 0 && { metals }),
@@ -139,6 +140,9 @@ export function reckonSample(
     treatment,
   };
 }
+
+const wordsOnly = (told: ToldOtherwise | undefined): Pick<SampleAmounts, 'onlyInWords'> =>
+  told?.noYield === undefined ? {} : { onlyInWords: told.differs };
 
 /** The same where a percent would pretend to know more than was measured. */
 const withoutPercent = ({ figures }: Yields): Yields => {
@@ -237,16 +241,20 @@ function judgeAbove100(
   return { percentYield: figureWithin(percent, within, '%'), ...(impossible && { wentIn: total }) };
 }
 
-/** Solid reagents in excess that do not dissolve: filtered off, they are weighed with the product. */
+/** Solids that do not dissolve, and are in excess or take no part: filtered off, they are weighed with the product. */
 function leftSolidIn({ ingredients, limitation }: PotAmounts): string | undefined {
-  const left = ingredients.flatMap(({ name, reagent, taken }) => {
+  const left = ingredients.flatMap(({ name, use, reagent, taken }) => {
     const { supplies, shareLeft } = inReaction(taken, limitation);
-    const mass = supplies.length > 0 ? leftOf(taken, shareLeft) : undefined;
+    const mass = supplies.length > 0 ? leftOf(taken, shareLeft) : staysWhole(use) && taken.mass;
     const isSolid = taken.formula !== undefined && taken.volume === undefined && !dissolves(taken.formula);
-    return mass?.value.gt(0) && isSolid && !isWaterReagent(reagent) ? [`${bareFigure(mass, 'g').text} of ${name}`] : [];
+    if (!mass || !mass.value.gt(0) || !isSolid || isWaterReagent(reagent)) return [];
+    return [`${bareFigure(mass, 'g').text} of ${name}`];
   });
   return left.length > 0 ? [...new Set(left)].join(' and ') : undefined;
 }
+
+/** A flux is taken out, and what washes goes with the washings. */
+const staysWhole = ({ role }: Ingredient['use']): boolean => role !== 'flux' && role !== 'wash' && role !== 'solvent';
 
 /** What two amounts that were swapped would make of it, with a space before it. */
 export const swappedWords = ({ first, second, percent }: SwappedAmounts): string =>

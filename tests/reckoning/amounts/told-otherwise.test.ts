@@ -59,6 +59,11 @@ describe('words alone tell what went in', () => {
     expect(b!.obtained!.text).toBe('1.210 ± 0.006 g');
   });
 
+  it('which is said of the sample to whoever weighs it', () => {
+    expect(b!.onlyInWords).toBe('half the soda');
+    expect(a!.onlyInWords).toBeUndefined();
+  });
+
   it('what is told otherwise stands in its own words', () => {
     const line = (id: string) => b!.ingredients.find((one) => one.id === id)!;
     expect(line('soda')).toMatchObject({ written: '“half the soda”', limiting: false, tooClose: true });
@@ -101,5 +106,25 @@ describe('where it does not hang on the words', () => {
   it('the maker has read the remark and stands by what is written', () => {
     const accepted = 'accept: [{ warning: amount-in-words-only, because: half went in before the pause }]';
     expect(reckoned('differs: half the soda', accepted).samples[1]!.percentYield).toBeDefined();
+  });
+});
+
+describe('what does not dissolve and takes no part is weighed with the product', () => {
+  it('it is named where the yield lies above 100 %', () => {
+    const [, b] = reckonAmounts(
+      entry(
+        15,
+        `pigment: { name: malachite, formula: Cu2CO3(OH)2 }
+reaction: 2 CuSO4 + 2 Na2CO3 + H2O -> Cu2CO3(OH)2 + 2 Na2SO4 + CO2
+reagents:
+  - { reagent: { name: copper sulfate, formula: CuSO4·5H2O }, amount: 5.00 g }
+  - { reagent: { name: soda, formula: Na2CO3 }, amount: 2.50 g }
+samples:
+  - { sample: A, obtained: 1.98 g }
+  - { sample: B, add: [{ reagent: { name: chalk, formula: CaCO3 }, amount: 2.00 g }], obtained: 3.95 g }`,
+      ),
+      { settings, shelf: new Map(), lot: () => undefined, reading: () => undefined },
+    ).amounts.samples;
+    expect(b!.overHundred).toMatch(/ 2\.00.* g of chalk, which no water takes out/);
   });
 });
