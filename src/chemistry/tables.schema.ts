@@ -49,7 +49,8 @@ export const atomicWeights = table({
 
 export const hydrateWords = table({ word: text, water: decimal, source });
 
-export const metals = table({ symbol, hazardous: yesOrNo, colour_giving: yesOrNo, source });
+/** `builds_up`: in soil and in those who eat what grows there, and kills or causes cancer in small amounts. */
+export const metals = table({ symbol, hazardous: yesOrNo, builds_up: yesOrNo, colour_giving: yesOrNo, source });
 
 /** Grams of a substance without its water of crystallisation that 100 g of water take, at 20 and at 60 °C. */
 export const solubility = table({

@@ -37,6 +37,7 @@ const ofDanger: ReadonlySet<string> = new Set<RuleId>([
   'heat-not-known',
   'no-plan-for-trouble',
   'answer-makes-worse',
+  'poison-onto-ground',
 ]);
 
 const isMeant = (one: Remark, { warning, about }: Acceptance, { file, ownOnly }: AcceptedIn): boolean =>

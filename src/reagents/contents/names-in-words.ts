@@ -158,6 +158,19 @@ function isMeasured(items: readonly Item[], at: number): boolean {
   return quantity?.kind === 'quantity' && told.has(quantity.quantity.dimension);
 }
 
+/** `Barytes and charcoal`, `gypsum heated with powdered charcoal`: mixed with it, and not what burns below. */
+const mixedIn =
+  /^(?:heated|melted|fused|fired|roasted|calcined|ground|mixed|rubbed|packed|stirred|together|\s)*(?:and|with|plus|\+)(?:\s(?:powdered|ground|fine|finely|crushed|some|the|a|little))*$/;
+
+/** Whether a fuel is mixed with the stuff that is named before it. */
+function isMixedFuel(items: readonly Item[], at: number, called: string): boolean {
+  if (called !== 'charcoal' && called !== 'coal') return false;
+  const last = items.slice(0, at).findLastIndex(({ kind }) => kind === 'name' || kind === 'comma');
+  const stuff = items[last];
+  if (stuff?.kind !== 'name' || ordinary().has(inSmallLetters(stuff.text))) return false;
+  return mixedIn.test(wordsOf(items.slice(last + 1, at)).trim());
+}
+
 function saysGoesIn(items: readonly Item[], at: number, { before, after }: Beside): boolean {
   if (isMeasured(items, at) || (isPutIn().test(before) && !isThrownOut.test(after))) return true;
   const behind = wordsOf(items.slice(at + 1, at + 4))
@@ -241,7 +254,7 @@ function namedAt(items: readonly Item[], item: NameItem, at: number, sentence: s
   if (byLooks().has(called) && article.test(beside.before)) return undefined;
   const around = aroundName(items, at, beside);
   const isDeniedOutright = isDenied(around) || isReplaced(around);
-  const goesIn = saysGoesIn(items, at, beside);
+  const goesIn = saysGoesIn(items, at, beside) || isMixedFuel(items, at, called);
   const isHueOnly = !goesIn && isHue(called, around);
   const isSaid = isDeniedOutright || isForHands(around) || isHueOnly || isOfAnotherTime(around, sentence);
   return {

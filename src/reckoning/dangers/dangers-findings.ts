@@ -11,7 +11,7 @@ import type { BroughtIn } from '../told/brought-in.js';
 import type { ForeseenInEntry, ReckoningContext } from '../contracts.js';
 import type { ForeseenSomewhere, SpokenOf } from './foreseen-in-entry.js';
 import { worseByWater } from './answer-with-water.js';
-import { goesAwayAsItIs } from '../told/told-waste.js';
+import { goesAwayAsItIs, goesOntoGround, liquorGoingAway } from '../told/told-waste.js';
 import { portionHeats } from './portion-heat.js';
 import { inBaseUnit, type VesselItem } from '../vessels.js';
 
@@ -236,8 +236,24 @@ function findWhatIsMissing({ entry, foreseen, items }: ForeseenAndAnswered, find
   const elements = hazardousElements(items);
   if ((danger || elements.length > 0) && items.length > 0 && !entry.waste)
     findings.add('no-waste', ['title'], { elements, danger });
-  if (elements.length > 0 && entry.waste && goesAwayAsItIs(entry.waste))
-    findings.add('waste-poured-away', ['waste'], { elements, actual: entry.waste });
+  if (elements.length > 0) findPouredAway(entry, elements, findings);
+}
+
+/** What is said to go down the drain or onto the ground, in the waste and in the steps. */
+function findPouredAway(entry: Entry, elements: readonly string[], findings: Findings): void {
+  const poisons = metalsTable().flatMap((row) => (row.builds_up && elements.includes(row.symbol) ? [row.symbol] : []));
+  const { waste = '' } = entry;
+  const onGround = poisons.length > 0 && waste !== '' && goesOntoGround(waste);
+  if (onGround) findings.add('poison-onto-ground', ['waste'], { elements: poisons, actual: waste });
+  else if (waste !== '' && goesAwayAsItIs(waste))
+    findings.add('waste-poured-away', ['waste'], { elements, actual: waste });
+  if (poisons.length === 0) return;
+  const liquors = liquorGoingAway(entry);
+  const [ground, drain] = [liquors.find(goesOntoGround), liquors.find((words) => !goesOntoGround(words))];
+  const path = entry.steps ? ['steps'] : ['title'];
+  if (ground !== undefined && !onGround)
+    findings.add('poison-onto-ground', path, { elements: poisons, actual: ground });
+  if (drain !== undefined) findings.add('liquor-poured-away', path, { elements: poisons, actual: drain });
 }
 
 let hazardous: ReadonlySet<string> | undefined;

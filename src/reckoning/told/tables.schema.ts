@@ -21,9 +21,10 @@ export const reactiveWords = table({ word: text, needs_another: yesOrEmpty, sour
 
 /**
  * A waste goes away as it is, or is kept or made harmless; `ground`: it goes to soil, plants or animals, whatever is
- * said of its drying or of its pot (`stands`). `neutral*` stands for longer words too.
+ * said of its drying or of its pot (`stands`). A step tells of waste where it names a `liquor`. `neutral*` stands for
+ * longer words too.
  */
-export const wasteWords = table({ words: text, says: oneOf('away', 'ground', 'kept', 'stands'), source });
+export const wasteWords = table({ words: text, says: oneOf('away', 'ground', 'kept', 'stands', 'liquor'), source });
 
 /**
  * What words of a step tell of what is around the pot, and the words that stand for it among reagents. `hot_from`: °C

@@ -6,16 +6,18 @@ import { dustOfSteps } from './dust-of-steps.js';
 import { aroundTold } from './told-around.js';
 import { heatTold } from './told-heat.js';
 import { reactiveSentences } from './told-stuff.js';
+import { liquorGoingAway } from './told-waste.js';
 import { asToldAround, sentencesOf, workTold } from './told-work.js';
 
 /** Reagents that only a list or a table of the write-up names; they stand among what was left out. */
 const listedInBody = ({ reagents, body }: Entry): readonly string[] =>
   reagents.length > 0 ? [] : usesInBody({ body }).map(({ text }) => text);
 
-/** Whether the write-up tells, beside reagents, what is around a pot or what flies about. */
+/** Whether the write-up tells, beside reagents, what is around a pot, what flies about or what is poured away. */
 function tellsAround(entry: Entry): boolean {
   const told = asToldAround(entry);
-  return told !== entry && (aroundTold(entry).length > 0 || dustOfSteps(told).length > 0);
+  if (told === entry) return false;
+  return aroundTold(entry).length > 0 || dustOfSteps(told).length > 0 || liquorGoingAway(entry).length > 0;
 }
 
 /**

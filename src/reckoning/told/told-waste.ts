@@ -1,6 +1,8 @@
 // What the words of a waste tell: whether anything is done before it goes away.
-import { once } from '../../once.js';
+import { once, onceFor } from '../../once.js';
+import type { Entry } from '../../journal/entry.js';
 import { wasteWordsTable, type WasteWordsRow } from '../../tables/compiled/reckoning/told/waste-words.js';
+import { asToldAround, asWorked } from './told-work.js';
 import { patternOfWords, type SmallLetterPattern } from './words-as-pattern.js';
 
 /** Words that say so; `neutral*` of the table stands for `neutralised` too. */
@@ -11,6 +13,7 @@ const patterns = once(() => ({
   ground: pattern('ground'),
   kept: pattern('kept'),
   stands: pattern('stands'),
+  liquor: pattern('liquor'),
 }));
 
 /**
@@ -24,3 +27,22 @@ export function goesAwayAsItIs(waste: string): boolean {
   if (kept.test(waste)) return false;
   return ground.test(waste) || (away.test(waste) && !stands.test(waste));
 }
+
+/**
+ * Whether a waste that is not kept goes to soil, plants or animals.
+ * @example goesOntoGround('The washings feed the tomatoes.') // true
+ */
+export const goesOntoGround = (waste: string): boolean => patterns().ground.test(waste) && !patterns().kept.test(waste);
+
+/** Other water that runs to a drain. */
+const otherWater = /cool|condens|bath|kühl|refroid|refriger|raffredd|hands|hände|mains|manos|mani/i;
+
+/**
+ * The sentences of steps in which washings or another liquor goes away as it is; where no step is listed, those of the
+ * write-up.
+ */
+export const liquorGoingAway = onceFor((entry: Entry): readonly string[] =>
+  (asToldAround(asWorked(entry)).steps ?? [])
+    .map((step) => (typeof step === 'string' ? step : step.do))
+    .filter((words) => patterns().liquor.test(words) && goesAwayAsItIs(words) && !otherWater.test(words)),
+);

@@ -284,4 +284,24 @@ export const dangerRules = {
     fires: withLead('waste: Down the sink with plenty of water.'),
     silent: withLead('waste: Kept as lead waste; only rinsings of clean glass go down the sink.'),
   }),
+  'poison-onto-ground': rule<{ elements: readonly string[] }>({
+    when: 'Waste with elements that build up in soil goes to the ground, to plants or to animals.',
+    severity: 'error',
+    found: ({ elements }) =>
+      `What may hold ${elements.join(', ')} goes onto the ground or to plants. It stays there for good, and whoever ` +
+      'eats or digs there takes it in.',
+    advice:
+      'Pour none of it there: collect it, bring it down (soda, sulfate), and take it to the collection point. ' +
+      'Eat nothing that grew where some went.',
+    fires: withLead('waste: The first washings feed the tomatoes.'),
+    silent: withLead('waste: Kept as lead waste, nothing of it on the garden.'),
+  }),
+  'liquor-poured-away': rule<{ elements: readonly string[] }>({
+    when: 'A step pours washings or a filtrate that may hold elements that build up in soil down a drain.',
+    severity: 'warning',
+    found: ({ elements }) => `A step pours a liquor that may hold ${elements.join(', ')} away as it is.`,
+    advice: 'Collect it, bring down what it holds, and take that to the collection point.',
+    fires: withLead('steps: [Washings tipped down the sink.]'),
+    silent: withLead('steps: [Washings kept in the lead can.]'),
+  }),
 };

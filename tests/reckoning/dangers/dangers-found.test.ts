@@ -702,6 +702,26 @@ describe('a waste', () => {
     ])
       expect(pouredAway(words), words).toEqual([]);
   });
+  const lead = reagents('reagent: { name: litharge, formula: PbO }, amount: 1 g');
+  it('with a poison that builds up is an error where it goes onto the ground, also in a step or a write-up', () => {
+    const onGround = (rest: string) => look(`${lead}${rest}`).found('poison-onto-ground');
+    for (const words of ['Das Waschwasser auf die Tomaten gegossen.', 'First washings went on the lettuces.'])
+      expect(onGround(`steps: ["${words}"]\n`), words).toMatchObject([{ elements: ['Pb'] }]);
+    expect(onGround('waste: The washings feed the roses.\n')).toMatchObject([{ elements: ['Pb'], where: ['waste'] }]);
+    expect(onGround('steps: ["Washings kept for the depot, none on the garden."]\n')).toEqual([]);
+    expect(look(`${copper}steps: ["Washings poured on the roses."]\n`).found('poison-onto-ground')).toEqual([]);
+  });
+  it('that a step pours down the drain is told', () => {
+    const away = (words: string) => look(`${lead}steps: ["${words}"]\n`).found('liquor-poured-away');
+    for (const words of [
+      'Washings tipped down the sink.',
+      'El agua del lavado al fregadero.',
+      'Filtrat in den Ausguss.',
+    ])
+      expect(away(words), words).toMatchObject([{ elements: ['Pb'] }]);
+    for (const words of ['The cooling water runs to the drain.', 'Washings kept in the lead can.'])
+      expect(away(words), words).toEqual([]);
+  });
   it('of what is harmless may go', () =>
     expect(
       look(`${reagents('reagent: { name: salt, formula: NaCl }, amount: 1 g')}waste: Drain.\n`).found(
