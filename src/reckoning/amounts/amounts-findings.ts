@@ -21,11 +21,12 @@ import {
 import type { Findings } from '../../remarks/findings.js';
 import type { Balance } from '../balance.js';
 import { figure } from '../figures.js';
-import type { Ingredient } from '../ingredients.js';
+import { ingredientsOf, type Ingredient } from '../ingredients.js';
 import { supplierNames } from './limiting.js';
 import { repeatedBy } from '../repeats.js';
 import { takesPart, type PotAmounts, type SampleSetting } from './pot-amounts.js';
 import { swappedWords, type SampleReckoning } from './sample-amounts.js';
+import { againstChange } from './told-otherwise.js';
 
 /**
  * Looks through one sample.
@@ -47,6 +48,7 @@ export function findInSample(
   findInYield(setting.entry.samples[index]!.obtained, index, sample, findings);
   findRepeat(setting, index, findings);
   findOtherAmounts(index, sample, findings);
+  findAgainstChange(setting, index, sample, findings);
 }
 
 function findInPot(setting: SampleSetting, pot: PotAmounts, findings: Findings): void {
@@ -69,6 +71,24 @@ function findRepeat({ entry }: SampleSetting, index: number, findings: Findings)
   const { sample, differs } = entry.samples[index]!;
   const at = ['samples', index, 'differs'];
   findings.add('taken-as-repeat', at, { sample, repeats: repeated.sample, differs: differs!, actual: differs });
+}
+
+/** Amounts that the words of a sample tell otherwise than its figures. */
+function findAgainstChange(
+  setting: SampleSetting,
+  index: number,
+  { pot, amounts }: SampleReckoning,
+  to: Findings,
+): void {
+  const { entry, context, balance } = setting;
+  if (entry.samples[index]!.change === undefined || entry.samples[index]!.differs === undefined) return;
+  const common = ingredientsOf(entry, undefined, context, balance?.halfWidth);
+  for (const one of againstChange(entry, index, common, pot))
+    to.add('words-against-change', ['samples', index, 'differs'], {
+      sample: amounts.sample,
+      ...one,
+      actual: one.differs,
+    });
 }
 
 /** Amounts that only the words of a sample tell, and that are reckoned as in all others. */

@@ -2,7 +2,8 @@
 // limits nor a yield can be told of it.
 import type { SampleAmounts } from '../contracts.js';
 import type { Entry } from '../../journal/entry.js';
-import { isWaterReagent } from '../ingredients.js';
+import { writtenQuantity } from '../../reagents/index.js';
+import { isWaterReagent, type Ingredient } from '../ingredients.js';
 import { otherAmountsIn, type OtherAmount } from './other-amounts.js';
 import { takesPart, type PotAmounts } from './pot-amounts.js';
 
@@ -77,4 +78,38 @@ export function potAsFarAsTold(pot: PotAmounts, told: ToldOtherwise | undefined)
     limits: { ingredients: pot.limits.ingredients.map((line) => openLine(line, told)) },
     besides: {},
   };
+}
+
+/** What words tell of an amount that is written for the sample too, and is another one there. */
+export interface AgainstChange {
+  readonly differs: string;
+  readonly name: string;
+  /** What the words come to, of what is written for all: `5.7 g`. */
+  readonly told: string;
+  readonly written: string;
+}
+
+/** Words and figures may be this far apart: what is told in words is round. Common practice, no source. */
+const roundness = 0.05;
+
+/**
+ * Where the words of a sample and its `change:` tell of two amounts.
+ * @param common the ingredients as they are written for all samples
+ */
+export function againstChange(
+  { samples }: Entry,
+  index: number,
+  common: readonly Ingredient[],
+  { ingredients }: PotAmounts,
+): readonly AgainstChange[] {
+  const { differs, change = [] } = samples[index]!;
+  if (differs === undefined || change.length === 0) return [];
+  return ingredients.flatMap((own): AgainstChange[] => {
+    const before = own.path[0] === 'samples' ? common.find(({ id }) => id === own.id) : undefined;
+    const told = before && otherAmountsIn(differs, [before]).find(({ amount }) => amount !== undefined)?.amount;
+    const [meant, measured] = [told === undefined ? undefined : writtenQuantity(told), own.measure.amount];
+    if (!meant || !measured || meant.dimension !== measured.dimension || measured.base.isZero()) return [];
+    if (meant.base.div(measured.base).minus(1).abs().lte(roundness)) return [];
+    return [{ differs, name: own.name, told: told!, written: measured.written }];
+  });
 }

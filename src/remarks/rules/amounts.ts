@@ -295,6 +295,19 @@ export const amountsRules = {
     fires: 'samples: [{ sample: A, differs: cold }, { sample: B, differs: cold }]',
     silent: 'samples: [{ sample: A, differs: cold }, { sample: B, differs: warm }]',
   }),
+  'words-against-change': rule<{ sample: string; differs: string; name: string; told: string; written: string }>({
+    when: 'The words of a sample tell of another amount than its `change:`.',
+    severity: 'warning',
+    found: ({ sample, differs, name, told, written }) =>
+      `Sample ${sample} says '${differs}', which comes to ${told} of ${name}, and is reckoned with the ${written} ` +
+      'of its `change:`.',
+    advice: 'Let words and figures tell the same; the figures are reckoned with.',
+    cure: ({ told }) => `Correct the words, or write amount: ${told}.`,
+    fires: `${amountsOf('amount: 5.00 g', 'amount: 2.50 g')}
+samples: [{ sample: B, differs: half the soda, change: [{ reagent: soda, amount: 2.00 g }], obtained: 1.02 g }]`,
+    silent: `${amountsOf('amount: 5.00 g', 'amount: 2.50 g')}
+samples: [{ sample: B, differs: half the soda, change: [{ reagent: soda, amount: 1.25 g }], obtained: 1.02 g }]`,
+  }),
   'amount-in-words-only': rule<{
     sample: string;
     differs: string;

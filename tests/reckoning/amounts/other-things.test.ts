@@ -21,7 +21,7 @@ interface Facts {
   readonly isLeftOut: boolean;
 }
 
-function found(differs: string): readonly Facts[] {
+function found(differs: string, more = '', wanted = 'amount-in-words-only'): readonly Facts[] {
   const { findings } = reckonAmounts(
     entry(
       14,
@@ -34,11 +34,11 @@ function found(differs: string): readonly Facts[] {
   - { reagent: water, amount: 100 mL }
 samples:
   - { sample: A, obtained: 1.98 g }
-  - { sample: B, differs: ${JSON.stringify(differs)}, obtained: 1.02 g }`,
+  - { sample: B, differs: ${JSON.stringify(differs)}, obtained: 1.02 g${more} }`,
     ),
     { settings, shelf: new Map(), lot: () => undefined, reading: () => undefined },
   );
-  return findings.filter(({ rule }) => rule === 'amount-in-words-only').map(({ facts }) => facts as unknown as Facts);
+  return findings.filter(({ rule }) => rule === wanted).map(({ facts }) => facts as unknown as Facts);
 }
 
 describe('another reagent', () => {
@@ -125,5 +125,33 @@ describe('the same went in', () => {
     'prima la soda, poi il resto',
   ])('%s', (differs) => {
     expect(found(differs)).toEqual([]);
+  });
+});
+
+describe('words against what is written for the sample', () => {
+  const against = (differs: string, amount: string, reagent = 'soda') =>
+    found(differs, `, change: [{ reagent: ${reagent}, amount: ${amount} }]`, 'words-against-change');
+
+  it.each([
+    ['half the soda', '2.00 g', '1.25 g'],
+    ['half as much soda again', '5.00 g', '3.75 g'],
+    ['10 % less soda', '2.00 g', '2.25 g'],
+    ['doppelt so viel Soda', '3.75 g', '5 g'],
+    ['un tercio de carbonato de sodio', '1.25 g', '0.833 g'],
+    ['con il doppio della soda', '1.25 g', '5 g'],
+    ['3 g of soda instead of 2.5 g', '3.5 g', '3 g'],
+  ])('%s, and %s', (differs, amount, told) => {
+    expect(against(differs, amount)).toMatchObject([{ name: 'soda', told, written: amount }]);
+  });
+
+  it.each([
+    ['half the soda', '1.25 g'],
+    ['a third of the soda', '0.83 g'],
+    ['10 % less soda', '2.24 g'],
+    ['less soda', '1.00 g'],
+    ['soda dissolved hot', '2.00 g'],
+    ['mehr Soda', '4 g'],
+  ])('%s, and %s: they tell the same', (differs, amount) => {
+    expect(against(differs, amount)).toEqual([]);
   });
 });
