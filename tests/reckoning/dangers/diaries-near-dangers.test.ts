@@ -1,6 +1,6 @@
 // Write-ups that stand alone, as diaries, and lie near a danger: stories of other times, what somebody says, plans that
 // were given up, a salt called by its metal, a place beside the fire, streets and colours; and their dangerous twins.
-// From memory, written before they were run; the first run is told in tests/reference/foreseen/README.md.
+// From memory; which were written before they were run, and how that went, stands in tests/reference/foreseen/README.md.
 import { describe, expect, it } from 'vitest';
 import { readEntry } from '../../../src/journal/index.js';
 import { reckonDangers } from '../../../src/reckoning/dangers/dangers.js';
