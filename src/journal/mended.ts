@@ -1,13 +1,13 @@
 // What a maker wrote in another way than the format has it and that can only mean one thing: read as what it means, and
 // said. A text where a list of one is wanted, `resolution` for `step`, `done` for `finished`, `2026-2-14`.
 import type { z } from 'zod';
-import { isAmount, isFormula, readHeat } from '../reagents/index.js';
+import { isAmount, isFormula, nameOfFormula, readHeat, substancesOfCas } from '../reagents/index.js';
 import { found, type Found, type Path } from '../remarks/findings.js';
 import type { ValueFault } from '../remarks/value-fault.js';
 import { otherWordsTable } from '../tables/compiled/journal/other-words.js';
 import { keysAt, type Schema } from './format.js';
 import { listsOfUses, saysNothing, usesInOneText } from './use-in-one-text.js';
-import { misspelt } from './nearest.js';
+import { misspelt, nearest } from './nearest.js';
 import { plainLetters } from './plain-letters.js';
 import { isBareId, sampleInOneText, sampleOfKey, samplesInOneText } from './sample-in-one-text.js';
 import { quantityFault, type QuantityKind } from './quantities.js';
@@ -209,8 +209,25 @@ const spareable: ReadonlySet<string> = new Set([
 /** Of these, the lists that tell what was done. */
 const tellDeeds: ReadonlySet<unknown> = new Set(['washes', 'dried']);
 
+/** A reagent or a jar of which only formula or CAS number say what it is: called by them, or a jar by its id. */
+function ofUnnamed(here: unknown, path: Path): Mending[] {
+  const [above, last] = path.slice(-2);
+  const isJar = path.length === 2 && typeof above === 'string' && above !== 'pigment';
+  if (last !== 'name' || !(isJar || above === 'reagent') || !isKeys(here)) return [];
+  const { formula, cas } = here;
+  const isCalled = Object.keys(here).some((key) => isWordForName(key) || nearest(key, ['name']) !== undefined);
+  const told = [formula, cas].find((one) => typeof one === 'string');
+  if (isCalled || told === undefined) return [];
+  const known = typeof formula === 'string' ? nameOfFormula(formula) : substancesOfCas(String(cas))[0]?.names[0];
+  const meant = isJar ? above.replaceAll('-', ' ') : (known ?? String(told));
+  const facts = { subject: '`name`', written: '', meant, why: 'it was left out', actual: '' };
+  return [{ path, mend: set(meant), found: found('read-as', facts), at: path.slice(0, -1) }];
+}
+
 /** What is missing from an item of a list: a sample's letter is given to it, another item is left out. */
 function ofMissing(data: unknown, path: Path): Mending[] {
+  const unnamed = ofUnnamed(valueAt(data, path.slice(0, -1)), path);
+  if (unnamed.length > 0) return unnamed;
   const [list, index, key] = path.slice(-3);
   if (typeof list !== 'string' || typeof index !== 'number' || typeof key !== 'string') return [];
   const item = path.slice(0, -1);

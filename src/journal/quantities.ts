@@ -229,6 +229,8 @@ function otherSigns(text: string, kind: QuantityKind): { readonly meant: string;
       ? undefined
       : { meant: `${Number(hours) * 60 + Number(minutes)} min`, why: 'hours and minutes' };
   }
+  const [, measured, words] = kind === 'amount' ? (withRemark.exec(plain) ?? []) : [];
+  if (measured !== undefined && parseQuantity(measured).ok) return { meant: measured, why: `without ‘${words!}’` };
   const told = kind === 'amount' ? ofEachSample(plain) : undefined;
   if (told) return told;
   const sum = kind === 'amount' || kind === 'obtained' ? sumMeant(plain) : undefined;
@@ -243,6 +245,9 @@ function otherSigns(text: string, kind: QuantityKind): { readonly meant: string;
         why: 'less what it was weighed with; `dried: [{ dish: …, with-product: … }]` keeps both weighings',
       };
 }
+
+/** `10ml: careful`: an amount and a remark without figures. */
+const withRemark = /^(~?\d[^:;]*?)\s*[:;]\s*([^\d:;]{3,})$/;
 
 const measure = String.raw`\d+(?:\.\d+)?\s?[a-zA-Zµ]{1,3}`;
 const later = String.raw`(?:\s+(?:more|later|afterwards|again|after that|später|dann|danach|nochmal|plus tard))?`;

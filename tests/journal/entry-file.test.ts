@@ -257,7 +257,7 @@ const mistakes: [name: string, more: string, place: string, rule: string, found:
   ],
   [
     'a described reagent without name',
-    'reagents:\n  - reagent: { formula: Na2CO3 }',
+    'reagents:\n  - reagent: { purity: 98 % }',
     '7:14',
     'missing-key',
     /no `name`/,

@@ -227,3 +227,39 @@ describe('what went in, as it is told', () => {
     expect(uses(`- ${line}`)).not.toHaveLength(2),
   );
 });
+
+describe('words cut short, and names left out', () => {
+  it.each([
+    ['- { reagent: alum, amt: 5 g }', ['alum, 5 g']],
+    ['- { chem: alum, wt: 5 g }', ['alum, 5 g']],
+    ['- { reagent: vinegar, vol: 5 mL }', ['vinegar, 5 mL']],
+    ['- reagent: vinegar\n  amount: "10ml: careful"', ['vinegar, 10ml']],
+    ['- reagent: vinegar\n  amount: "10 ml: in 2 portions"', ['vinegar, 10 ml: in 2 portions']],
+    ['- { reagent: { formula: CaCO3 }, amount: 5 g }', ['calcium carbonate = CaCO3, 5 g']],
+    ['- { reagent: { nom: craie, formule: CaCO3 }, amount: 5 g }', ['craie = CaCO3, 5 g']],
+  ])('%s', (matter, wanted) => expect(uses(matter)).toEqual(wanted));
+
+  it('reads an entry of short keys', () => {
+    const { entry: read } = entry(
+      'num: 7\ntitle: T\ndat: 2026-03-14\nstat: done\nrxn: CuO + H2 -> Cu + H2O\n' +
+        'pigment: { name: m, CI: PG39 }\nsamples: [{ sample: A, yld: 2 g, obs: pale }]',
+    );
+    expect(read).toMatchObject({ number: 7, date: '2026-03-14', status: 'finished', reaction: 'CuO + H2 -> Cu + H2O' });
+    expect(read?.pigment?.['colour-index']).toBe('PG39');
+    expect(read?.samples[0]).toMatchObject({ obtained: '2 g', looks: 'pale' });
+  });
+
+  it.each([
+    ['soda:\n  cas: 497-19-8\n', 'soda'],
+    ['blue-stone:\n  formula: CuSO4·5H2O\n', 'blue stone'],
+  ])('a jar without a name is called by its id: %s', (text, wanted) => {
+    const { shelf, remarks } = readShelf('shelf.yaml', text);
+    expect([...shelf.reagents.values()][0]?.name).toBe(wanted);
+    expect(remarks.map(({ ruleId }) => ruleId)).toEqual(['read-as']);
+  });
+
+  it('calls a reagent of which only the CAS number is told by what that is', () => {
+    const [first] = withHead('reagents: [{ reagent: { cas: 497-19-8 }, amount: 5 g }]').entry?.reagents ?? [];
+    expect(first?.reagent).toMatchObject({ name: 'sodium carbonate', cas: '497-19-8' });
+  });
+});
