@@ -144,6 +144,9 @@ function tellsRatio(words: string): boolean {
 /** What stands in the same clause behind a name. */
 const clauseBehind = (after: string): string => after.split(/[,;]/, 1)[0]!.trim();
 
+/** Whether the clause before a name says that something stood in its place. */
+const isInsteadOf = (before: string): boolean => patterns.instead().test(before.slice(before.lastIndexOf(',') + 1));
+
 /** One share more of it, or less. */
 function changedBy(share: string | undefined, sign: string): HowMuch {
   const by = signOf().get(sign);
@@ -174,7 +177,8 @@ function howMuch(before: string, after: string): HowMuch | undefined {
   const share = shareMoreOrLess(before, clause);
   if (share) return share;
   const said = patterns.before().exec(before)?.[1] ?? patterns.behind().exec(clause)?.[1];
-  if (said !== undefined) return howMuchOf(said);
+  // `lime in place of a third of the soda`: so much of it went, and how much is left nobody says.
+  if (said !== undefined) return isInsteadOf(before) ? {} : howMuchOf(said);
   if (patterns.lost().test(before) || patterns.share().test(after)) return {};
   const behind = timesBehind.exec(clause);
   return behind ? written((behind[1] ?? behind[2])!) : undefined;

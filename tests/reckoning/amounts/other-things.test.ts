@@ -151,6 +151,9 @@ describe('words against what is written for the sample', () => {
     ['less soda', '1.00 g'],
     ['soda dissolved hot', '2.00 g'],
     ['mehr Soda', '4 g'],
+    ['2 °C, with lime in place of a third of the soda', '1.45 g'],
+    ['Kalk statt eines Viertels der Soda', '1.9 g'],
+    ['lime rather than half the soda', '1.10 g'],
   ])('%s, and %s: they tell the same', (differs, amount) => {
     expect(against(differs, amount)).toEqual([]);
   });
