@@ -89,7 +89,7 @@ function withStraightQuotes(file: string, parts: Split, findings: Findings): Spl
 
 /** Front matter without slips of the hand that can only mean one thing; each kind of them is said once. */
 function withoutSlipsOf(file: string, parts: Split, findings: Findings): Split {
-  const mended = withoutSlips(parts.matter);
+  const mended = withoutSlips(parts.matter, parts.yaml.ok);
   if (!mended) return parts;
   for (const { line, column, ...facts } of mended.slips)
     findings.add('yaml-slip', { file, line: line + parts.matterLine - 1, column }, { ...facts, actual: facts.written });

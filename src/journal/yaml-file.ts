@@ -29,11 +29,12 @@ function dataOf(schema: Schema, file: string, written: string, findings: Finding
     const { text: _, line, column, ...facts } = straight;
     findings.add('curly-quotes', { file, line, column }, { ...facts, actual: facts.written });
   }
-  const mended = withoutSlips(straight?.text ?? written);
+  const asWritten = readYaml(straight?.text ?? written, yamlFileLimit);
+  const mended = withoutSlips(straight?.text ?? written, asWritten.ok);
   for (const { line: at, column, ...facts } of mended?.slips ?? [])
     findings.add('yaml-slip', { file, line: at, column }, { ...facts, actual: facts.written });
   const text = mended?.text ?? straight?.text ?? written;
-  const yaml = readYaml(text, yamlFileLimit);
+  const yaml = mended ? readYaml(text, yamlFileLimit) : asWritten;
   if (!yaml.ok) {
     takeYamlFaults(file, yaml.faults, 1, findings);
     return { data: withoutEmpty(yaml.inPart ?? {}, () => undefined), onForm: new Findings() };

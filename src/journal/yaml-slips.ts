@@ -108,16 +108,18 @@ function toldOf(kind: SlipKind, before: readonly string[], after: readonly strin
 /**
  * YAML text without slips that can only mean one thing, and what they were; undefined where there are none, or where
  * the text is no better for it.
- * @example withoutSlips('pigment: { name: blue, formula: Fe4[Fe(CN)6]3 }')?.slips[0].kind // 'bracket'
+ * @param isRead whether it can be read as it is
+ * @example withoutSlips('pigment: { name: blue, formula: Fe4[Fe(CN)6]3 }', false)?.slips[0].kind // 'bracket'
  */
 export function withoutSlips(
   text: string,
+  isRead: boolean,
 ): { readonly text: string; readonly slips: readonly WithoutSlip[] } | undefined {
   let now = text;
-  let faults: number | undefined;
+  let faults = isRead ? 0 : undefined;
   const slips: WithoutSlip[] = [];
   for (const { kind, may, always, mends } of mendings) {
-    if (!may.test(now)) continue;
+    if ((faults === 0 && always === undefined) || !may.test(now)) continue;
     faults ??= faultsOf(now);
     if (faults === 0 && always === undefined) continue;
     const before = now.split('\n');

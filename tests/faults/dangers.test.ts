@@ -46,7 +46,7 @@ describe('settings that are wrong', () => {
     ['no address', without('address')],
     ['an empty address', lines({ ...settings, address: '' })],
     ['an address that is none', lines({ ...settings, address: 'example' })],
-    ['a title that is a list', lines({ ...settings, title: '[a, b]' })],
+    ['a title that is keys', lines({ ...settings, title: '{ a: b, c: d }' })],
     ['nothing at all', ''],
     ['a list', '- a\n- b\n'],
     ['a second colon', lines({ ...settings, title: 'Blue: again' })],

@@ -95,3 +95,17 @@ it('every group serves a rule, a named material or another group', () => {
     if (test.startsWith('parts ')) for (const group of test.split(' ').slice(1)) used.add(group);
   expect([...groups().keys()].filter((group) => !used.has(group))).toEqual([]);
 });
+
+describe('an answer to one dust', () => {
+  const foreseen = () => foresee(pot('quartz powder 50 g, dust cloud + BaCO3 50 g')).foreseen;
+  const answered = (against: string): readonly string[] =>
+    answeredBy(against, foreseen()).map((at) => foreseen()[at]!.rule);
+
+  it('is none to the dust of something else, and one that names it is', () => {
+    expect(foreseen().map(({ rule }) => rule)).toEqual(expect.arrayContaining(['silica-dust', 'harmful-dust']));
+    expect(answered('silica dust')).toContain('silica-dust');
+    expect(answered('silica dust')).not.toContain('harmful-dust');
+    expect(answered('barium carbonate dust')).toContain('harmful-dust');
+    expect(answered('barium carbonate dust')).not.toContain('silica-dust');
+  });
+});

@@ -200,7 +200,10 @@ function answeredByWords(against: string, foreseen: readonly Foreseen[]): readon
         other.severity === one.severity &&
         shared.some((name) => kindsOf(other.consequence).has(name)),
     );
-    const mentioned = [...wordsOf(one.title), ...one.partners.flatMap(wordsOf)].some((word) => hasWord(text, word));
+    // The kind of danger is what its rivals are too: `silica dust` names no other dust.
+    const mentioned = [...wordsOf(one.title), ...one.partners.flatMap(wordsOf)].some(
+      (word) => kindsOf(word).size === 0 && hasWord(text, word),
+    );
     return rivals.length === 0 || mentioned ? [at] : [];
   });
 }

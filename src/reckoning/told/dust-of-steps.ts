@@ -8,6 +8,7 @@ import { clausesOf, heatsIn } from './heat-in-words.js';
 import { isWaterReagent } from '../ingredients.js';
 import { isDriedByKeys, itemsFor, staysInCake } from './told-around.js';
 import { bringsWater, type VesselItem } from '../vessels.js';
+import { SmallLetterPattern } from './words-as-pattern.js';
 
 /** Something dry that a step works. */
 export interface DustOfStep {
@@ -27,8 +28,12 @@ export interface Dust {
 }
 
 /** Asked before the words of the tables are looked for. */
-const mayDust =
-  /gr[iou][un]+d|crush|pound|powder|pulv|mill|mortar|pestle|blender|tritur|rub|rubb|scrap|fil(?:ed|e )|sand|siev|sift|riddle|mesh|bl[oe]w|dust|cloud|mask|sweep|swept|brush|broom|vacuum|hoover|m[aä]hl|reib|rieb|stoß|mörser|schl[ei]|schab|kratz|kugel|sieb|blas|staub|wolke|maske|kehr|feg|besen|broy|pil|moud|moul|écras|mortier|ponc|gratt|tamis|souffl|masque|nuage|bala|aspir|mole|moli|muel|machac|morter|lij|rasp|tamiz|cern|crib|sopl|nube|barr|escob|macin|pest|polver|mortaio|carteg|raschi|setac|soffi|nuvol|spazz|scop|press(?:ed|ée) air|dr[iy]er|heat gun|föhn|heißluft|cheveux|secador|capelli|\bfan|strain|stocking|nylon|muslin|colander|gauze|strumpf|passoire|\bbas\b|colador|colin|calza|sh[ao]ok?e?n? |crumb|finger|lumps|rolling|brös|klopf|nudelh|émiett|doigts|rouleau|desmen|rodill|sbric|matt|pumice|emery|wet-and-dry|schmirg|glasspaper/iu;
+const mayDust = once(
+  () =>
+    new SmallLetterPattern(
+      String.raw`gr[iou][un]+d|crush|pound|powder|pulv|mill|mortar|pestle|blender|tritur|rub|rubb|scrap|fil(?:ed|e )|sand|siev|sift|riddle|mesh|bl[oe]w|dust|cloud|mask|sweep|swept|brush|broom|vacuum|hoover|m[aä]hl|reib|rieb|stoß|mörser|schl[ei]|schab|kratz|kugel|sieb|blas|staub|wolke|maske|kehr|feg|besen|broy|pil|moud|moul|écras|mortier|ponc|gratt|tamis|souffl|masque|nuage|bala|aspir|mole|moli|muel|machac|morter|lij|rasp|tamiz|cern|crib|sopl|nube|barr|escob|macin|pest|polver|mortaio|carteg|raschi|setac|soffi|nuvol|spazz|scop|press(?:ed|ée) air|dr[iy]er|heat gun|föhn|heißluft|cheveux|secador|capelli|\bfan|strain|stocking|nylon|muslin|colander|gauze|strumpf|passoire|\bbas\b|colador|colin|calza|sh[ao]ok?e?n? |crumb|finger|lumps|rolling|brös|klopf|nudelh|émiett|doigts|rouleau|desmen|rodill|sbric|matt|pumice|emery|wet-and-dry|schmirg|glasspaper`,
+    ),
+);
 
 /** `zinc dust`: a stuff, and no dust in the air. */
 const namesDust =
@@ -61,7 +66,7 @@ const standsFor = { grinds: 'rubbed', dusts: 'airborne', sweeps: 'swept' } as co
 
 /** What words do with something dry; nothing where water or oil lays its dust. */
 function workedIn(words: string): readonly (typeof worked)[number][] {
-  if (!mayDust.test(words)) return [];
+  if (!mayDust().test(words)) return [];
   const clause = words.replace(namesDust, '').replace(groundBefore, '').replace(notDone, '');
   const told = worked.filter((one) => says(one, clause));
   if (told.length === 0 || says('wetly', clause.replace(withoutLiquid, '').replace(eitherPaper, ''))) return [];
@@ -107,7 +112,7 @@ function meant(names: readonly NameInWords[], words: string, items: readonly Ves
 export const dustOfSteps = onceFor((entry: Entry): readonly DustOfStep[] => {
   const steps = stepsOf(entry);
   return steps.flatMap((step, at): readonly DustOfStep[] =>
-    !mayDust.test(step.do) ? [] : dustIn(entry, steps, step, at),
+    !mayDust().test(step.do) ? [] : dustIn(entry, steps, step, at),
   );
 });
 
