@@ -7,10 +7,11 @@ import type { ValueFault } from '../remarks/value-fault.js';
 import { once } from '../once.js';
 import { blankWordsTable } from '../tables/compiled/journal/blank-words.js';
 import { describeAt, homeOf, keysAt, limitsAt, type Schema } from './format.js';
-import { fittingChoice, meantKey, mended, valueAt } from './mended.js';
+import { fittingChoice, mended } from './mending/mended.js';
+import { meantKey, valueAt } from './mending/mending.js';
 import { nearest } from './nearest.js';
 import { shortened } from './shortened.js';
-import { listsOfUses, looksLikeUses, whyNoUse } from './use-in-one-text.js';
+import { listsOfUses, looksLikeUses, whyNoUse } from './mending/use-in-one-text.js';
 
 type Issue = z.core.$ZodIssue;
 type IssueOf<Code extends Issue['code']> = Extract<Issue, { code: Code }>;

@@ -1,21 +1,21 @@
 // Reads one entry from the text of its file.
 import { Findings, remarksFrom, type Finding, type Path } from '../remarks/findings.js';
 import type { Remark } from '../remarks/remark.js';
-import { rejoined } from './braces.js';
+import { rejoined } from './mending/braces.js';
 import { checkAsFar, withoutEmpty, type LeftOut, type StandIns } from './check.js';
-import { straightened } from './curly-quotes.js';
+import { straightened } from './mending/curly-quotes.js';
 import { differInSeveral } from './differ-in-several.js';
 import { statusesWithReason, type Entry } from './entry.js';
 import { nearest } from './nearest.js';
 import { namedPhotographs, photographsOf } from './photographs.js';
 import { placesIn } from './place.js';
-import { findPointsBetweenThousands } from './points-between-thousands.js';
+import { findPointsBetweenThousands } from './mending/points-between-thousands.js';
 import { notRead, type QuantityKind } from './quantities.js';
 import { entrySchema } from './schema.js';
 import { split, splitAsFar, splitByOtherFences, type Split } from './split.js';
 import { usesInBody } from './uses-in-body.js';
 import { secondsOf } from './values.js';
-import { withoutSlips } from './yaml-slips.js';
+import { withoutSlips } from './mending/yaml-slips.js';
 import { readYaml, takeYamlFaults } from './yaml.js';
 
 export interface EntryReading {

@@ -5,9 +5,9 @@ import type { Fault } from '../outcome.js';
 import { valueFault, type ValueFault } from '../remarks/value-fault.js';
 import type { WantedQuantity } from '../remarks/rules/values.js';
 import { nearest } from './nearest.js';
-import { dryMeant, grossWith, netMeant } from './net-weight.js';
+import { dryMeant, grossWith, netMeant } from './mending/net-weight.js';
 import { shortened } from './shortened.js';
-import { digitsMeant, grAsGrams, whyGrams } from './slips-in-amounts.js';
+import { digitsMeant, grAsGrams, whyGrams } from './mending/slips-in-amounts.js';
 
 export type QuantityKind =
   | 'mass'
@@ -163,7 +163,7 @@ const holdsFigure = (written: string, kind: QuantityKind): boolean =>
 /**
  * Why nothing can be reckoned from an amount or a time that the format takes as words; undefined where it can be, or
  * where nobody would have expected it (`3 scoops`, `2 nights`).
- * @example notRead('5 grms', 'amount')?.written // '5 grms'
+ * @example notRead('5 grammz', 'amount')?.written // '5 grammz'
  */
 export function notRead(text: string, kind: QuantityKind): NotRead | undefined {
   const written = text.trim();

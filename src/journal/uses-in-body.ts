@@ -2,7 +2,7 @@
 // matter names none.
 import { isAmount } from '../reagents/index.js';
 import { onceFor } from '../once.js';
-import { useInOneText } from './use-in-one-text.js';
+import { useInOneText } from './mending/use-in-one-text.js';
 
 /** A line of a list or of a table that names something with its amount. */
 export interface UseInBody {

@@ -2,9 +2,9 @@
 import { once } from '../once.js';
 import { Findings, remarksFrom } from '../remarks/findings.js';
 import type { Remark } from '../remarks/remark.js';
-import { rejoined } from './braces.js';
+import { rejoined } from './mending/braces.js';
 import { check, checkAsFar, withoutEmpty, type LeftOut } from './check.js';
-import { straightened } from './curly-quotes.js';
+import { straightened } from './mending/curly-quotes.js';
 import type { Page, Shelf } from './entry.js';
 import type { Schema } from './format.js';
 import { placeInFile, placesIn } from './place.js';
@@ -12,8 +12,8 @@ import { journalSchema, pageSchema, shelfSchema, type JournalSettings, type Shel
 import { ShelfView } from './shelf-view.js';
 import { split } from './split.js';
 import { reagentIdPattern } from './values.js';
-import { useInOneText } from './use-in-one-text.js';
-import { withoutSlips } from './yaml-slips.js';
+import { useInOneText } from './mending/use-in-one-text.js';
+import { withoutSlips } from './mending/yaml-slips.js';
 import { readYaml, takeYamlFaults, yamlFileLimit } from './yaml.js';
 
 /** Data of a YAML file, empty keys taken out. */

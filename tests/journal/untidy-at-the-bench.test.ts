@@ -3,7 +3,7 @@
 import { describe, expect, it } from 'vitest';
 import { readEntry, readJournal } from '../../src/journal/index.js';
 import { entryOf, journalOf } from './folder.js';
-import { netMeant } from '../../src/journal/net-weight.js';
+import { netMeant } from '../../src/journal/mending/net-weight.js';
 import { parseQuantity } from '../../src/chemistry/index.js';
 import { readAmountWords } from '../../src/reagents/index.js';
 

@@ -1,5 +1,6 @@
 // What flies about when the words of a step grind, sieve, sand or sweep something dry: what of the pot is dry by then.
 import { once, onceFor } from '../../once.js';
+import { inSmallLetters } from '../../small-letters.js';
 import type { Entry } from '../../journal/entry.js';
 import { namesInWords, type NameInWords } from '../../reagents/index.js';
 import { says } from './around-words.js';
@@ -8,7 +9,6 @@ import { clausesOf, heatsIn } from './heat-in-words.js';
 import { isWaterReagent } from '../ingredients.js';
 import { isDriedByKeys, itemsFor, staysInCake } from './told-around.js';
 import { bringsWater, type VesselItem } from '../vessels.js';
-import { SmallLetterPattern } from './words-as-pattern.js';
 
 /** Something dry that a step works. */
 export interface DustOfStep {
@@ -28,12 +28,9 @@ export interface Dust {
 }
 
 /** Asked before the words of the tables are looked for. */
-const mayDust = once(
-  () =>
-    new SmallLetterPattern(
-      String.raw`gr[iou][un]+d|crush|pound|powder|pulv|mill|mortar|pestle|blender|tritur|rub|rubb|scrap|fil(?:ed|e )|sand|siev|sift|riddle|mesh|bl[oe]w|dust|cloud|mask|sweep|swept|brush|broom|vacuum|hoover|m[aä]hl|reib|rieb|stoß|mörser|schl[ei]|schab|kratz|kugel|sieb|blas|staub|wolke|maske|kehr|feg|besen|broy|pil|moud|moul|écras|mortier|ponc|gratt|tamis|souffl|masque|nuage|bala|aspir|mole|moli|muel|machac|morter|lij|rasp|tamiz|cern|crib|sopl|nube|barr|escob|macin|pest|polver|mortaio|carteg|raschi|setac|soffi|nuvol|spazz|scop|press(?:ed|ée) air|dr[iy]er|heat gun|föhn|heißluft|cheveux|secador|capelli|\bfan|strain|stocking|nylon|muslin|colander|gauze|strumpf|passoire|\bbas\b|colador|colin|calza|sh[ao]ok?e?n? |crumb|finger|lumps|rolling|brös|klopf|nudelh|émiett|doigts|rouleau|desmen|rodill|sbric|matt|pumice|emery|wet-and-dry|schmirg|glasspaper`,
-    ),
-);
+const mayDustWords =
+  /gr[iou][un]+d|crush|pound|powder|pulv|mill|mortar|pestle|blender|tritur|rub|rubb|scrap|fil(?:ed|e )|sand|siev|sift|riddle|mesh|bl[oe]w|dust|cloud|mask|sweep|swept|brush|broom|vacuum|hoover|m[aä]hl|reib|rieb|stoß|mörser|schl[ei]|schab|kratz|kugel|sieb|blas|staub|wolke|maske|kehr|feg|besen|broy|pil|moud|moul|écras|mortier|ponc|gratt|tamis|souffl|masque|nuage|bala|aspir|mole|moli|muel|machac|morter|lij|rasp|tamiz|cern|crib|sopl|nube|barr|escob|macin|pest|polver|mortaio|carteg|raschi|setac|soffi|nuvol|spazz|scop|press(?:ed|ée) air|dr[iy]er|heat gun|föhn|heißluft|cheveux|secador|capelli|\bfan|strain|stocking|nylon|muslin|colander|gauze|strumpf|passoire|\bbas\b|colador|colin|calza|sh[ao]ok?e?n? |crumb|finger|lumps|rolling|brös|klopf|nudelh|émiett|doigts|rouleau|desmen|rodill|sbric|matt|pumice|emery|wet-and-dry|schmirg|glasspaper/;
+const mayDust = (words: string): boolean => mayDustWords.test(inSmallLetters(words));
 
 /** `zinc dust`: a stuff, and no dust in the air. */
 const namesDust =
@@ -66,7 +63,7 @@ const standsFor = { grinds: 'rubbed', dusts: 'airborne', sweeps: 'swept' } as co
 
 /** What words do with something dry; nothing where water or oil lays its dust. */
 function workedIn(words: string): readonly (typeof worked)[number][] {
-  if (!mayDust().test(words)) return [];
+  if (!mayDust(words)) return [];
   const clause = words.replace(namesDust, '').replace(groundBefore, '').replace(notDone, '');
   const told = worked.filter((one) => says(one, clause));
   if (told.length === 0 || says('wetly', clause.replace(withoutLiquid, '').replace(eitherPaper, ''))) return [];
@@ -111,9 +108,7 @@ function meant(names: readonly NameInWords[], words: string, items: readonly Ves
 /** What steps work dry, of whatever pot they are done with. */
 export const dustOfSteps = onceFor((entry: Entry): readonly DustOfStep[] => {
   const steps = stepsOf(entry);
-  return steps.flatMap((step, at): readonly DustOfStep[] =>
-    !mayDust().test(step.do) ? [] : dustIn(entry, steps, step, at),
-  );
+  return steps.flatMap((step, at): readonly DustOfStep[] => (!mayDust(step.do) ? [] : dustIn(entry, steps, step, at)));
 });
 
 function dustIn(entry: Entry, steps: readonly Step[], step: Step, at: number): readonly DustOfStep[] {

@@ -6,7 +6,7 @@ import type { LeftOut } from '../../journal/check.js';
 import type { Path } from '../../journal/place.js';
 import { keysAt } from '../../journal/format.js';
 import { entrySchema } from '../../journal/schema.js';
-import { listsOfUses, looksLikeUses } from '../../journal/use-in-one-text.js';
+import { listsOfUses, looksLikeUses } from '../../journal/mending/use-in-one-text.js';
 
 /** Keys of a use that name nothing that goes in. */
 const namesNothing: ReadonlySet<string> = new Set([

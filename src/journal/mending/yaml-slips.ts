@@ -1,6 +1,6 @@
 // Slips of the hand in YAML that can only mean one thing: a tab where spaces indent, another dash where a list has its
 // hyphen, a bracket of a formula or a bare @ without quotes. They are put right before the text is read.
-import { readYaml } from './yaml.js';
+import { readYaml } from '../yaml.js';
 
 /** What kind of slip it is. */
 export type SlipKind = 'tab' | 'dash' | 'bracket' | 'sign' | 'comma';

@@ -1,9 +1,9 @@
 // What goes into an entry, written in one text instead of under keys: `50 ml of 10 % ammonia`.
-import { once } from '../once.js';
-import { putInWordsTable } from '../tables/compiled/journal/put-in-words.js';
-import { isAmount, multipliedOut, readReagentText, withPlainPoints } from '../reagents/index.js';
+import { once } from '../../once.js';
+import { putInWordsTable } from '../../tables/compiled/journal/put-in-words.js';
+import { isAmount, multipliedOut, readReagentText, withPlainPoints } from '../../reagents/index.js';
 import { digitsMeant, grAsGrams } from './slips-in-amounts.js';
-import type { Use } from './schema.js';
+import type { Use } from '../schema.js';
 
 /** Lists of what goes in. */
 export const listsOfUses: ReadonlySet<unknown> = new Set(['reagents', 'add', 'change']);

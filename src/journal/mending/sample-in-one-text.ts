@@ -1,6 +1,6 @@
 // A sample told in one text instead of under keys: `A 34 g black`, `sample B: 31 g, greyish`, `1,98g`.
 import { grAsGrams } from './slips-in-amounts.js';
-import { sampleIdPattern } from './values.js';
+import { sampleIdPattern } from '../values.js';
 
 /** A sample as its keys say it. */
 export interface SampleWritten {

@@ -1,8 +1,8 @@
 // Full stops that may stand between thousands: in an entry whose other numbers have a decimal comma, `1.000 mL` is a
 // litre to most who write so, and a millilitre to the format.
-import { parseQuantity } from '../chemistry/quantity/index.js';
-import type { Finding, Findings, Path } from '../remarks/findings.js';
-import type { LeftOut } from './check.js';
+import { parseQuantity } from '../../chemistry/quantity/index.js';
+import type { Finding, Findings, Path } from '../../remarks/findings.js';
+import type { LeftOut } from '../check.js';
 
 const grouped = /(?<![\d.,])[1-9]\d{0,2}(?:\.\d{3})+(?![\d.,])/;
 

@@ -1,7 +1,7 @@
 // Quotes as a word processor sets them around a value, where YAML knows only straight ones: they would be part of the
 // value, and neither a comma nor a colon would be safe inside.
-import { once } from '../once.js';
-import { readYaml } from './yaml.js';
+import { once } from '../../once.js';
+import { readYaml } from '../yaml.js';
 
 const open = '“”„‟«‹‘’‚"';
 const close = '”“»›’‘"';

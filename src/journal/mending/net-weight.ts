@@ -1,8 +1,8 @@
 // What came out, weighed in or on something: with what that weighs beside it, the difference; without, a question.
-import { once } from '../once.js';
-import { parseQuantity } from '../chemistry/quantity/index.js';
-import { drynessWordsTable } from '../tables/compiled/journal/dryness-words.js';
-import { tareWordsTable } from '../tables/compiled/journal/tare-words.js';
+import { once } from '../../once.js';
+import { parseQuantity } from '../../chemistry/quantity/index.js';
+import { drynessWordsTable } from '../../tables/compiled/journal/mending/dryness-words.js';
+import { tareWordsTable } from '../../tables/compiled/journal/mending/tare-words.js';
 
 const mass = String.raw`\d+(?:\.\d+)?\s?(?:k|m)?g`;
 const the = String.raw`(?:(?:the|my|its|a|of|for|der|die|das|le|la|du|de)\s+)*`;

@@ -1,7 +1,7 @@
 // Texts in braces that a comma ended: `{ name: verdigris, neutral }` is YAML for a name and a key without a value. What
 // was cut off is joined again, where the text of the file shows that it stood there.
-import type { Path } from '../remarks/findings.js';
-import { keysAt, type Schema } from './format.js';
+import type { Path } from '../../remarks/findings.js';
+import { keysAt, type Schema } from '../format.js';
 
 /** What was joined: the key whose text it belongs to, what the comma left of it, and the whole. */
 export interface Rejoined {

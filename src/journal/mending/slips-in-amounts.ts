@@ -1,5 +1,5 @@
 // Slips in what was weighed: letters where digits should stand, `gr` for grams.
-import { commasRead, parseQuantity } from '../chemistry/quantity/index.js';
+import { commasRead, parseQuantity } from '../../chemistry/quantity/index.js';
 
 const gr = /(?<=\d\s*)grs?\b\.?(?=[\s,;)]|$)/gi;
 
