@@ -55,8 +55,10 @@ const damages = {
     writeFileSync(file, bytes);
   },
   gone: (_, { kept }) => rmSync(kept, { recursive: true, force: true }),
+  // A file of the index is named by what is in it: one that somebody changed is made no more when the index is another,
+  // and stays as theirs.
   site: (random, { site }) => {
-    const pages = Object.keys(pictureOf(site)).filter((path) => path !== '.masstone-site');
+    const pages = Object.keys(pictureOf(site)).filter((path) => path !== '.masstone-site' && !path.startsWith('find/'));
     const file = join(site, random.oneOf(pages));
     writeFileSync(file, `${random.below(1e6)}`);
   },

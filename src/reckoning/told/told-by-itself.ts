@@ -32,10 +32,10 @@ const water = /(?<![a-zß-ɏ])(?:water|wasser|eau|agua|acqua)(?![a-zß-ɏ])/iu;
 
 /** Whether burning magnesium is put out with water; it may have been lit at the step before. */
 const isMetalFireDoused = (words: string, before: string): boolean =>
-  says('doused', words) &&
+  magnesium.test(`${before} ${words}`) &&
   water.test(words) &&
   !noWater.test(words) &&
-  magnesium.test(`${before} ${words}`) &&
+  says('doused', words) &&
   says('alight', `${before} ${words}`);
 
 /** Whether rags are heaped up, in words that name the oil on them or behind words that do. */

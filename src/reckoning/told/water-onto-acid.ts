@@ -4,8 +4,9 @@ import { once } from '../../once.js';
 import { aroundWordsOf, says, wordsThatTell } from './around-words.js';
 import { clausesOf } from './heat-in-words.js';
 
-/** Asked before anything else. */
-const mayTell = /acid|säure|vitriol|sul[fp]h?uric|drain (?:open|clean)|rohrreiniger|ácido|acide/i;
+/** Asked before anything else; blue vitriol is no acid. */
+const mayTell =
+  /acid|säure|(?<!(?:blue|green|white|copper|iron|zinc) )vitriol|sul[fp]h?uric|drain (?:open|clean)|rohrreiniger|ácido|acide/i;
 
 const otherWater = String.raw`[a-zß-ɏ]|[ -](?:bath|glass|oxyg|oxig|ossig|régale|de vie|fort)`;
 const water = String.raw`(?:water|hose|wasser|leitungswasser|eau|agua|acqua)(?!${otherWater})`;
