@@ -108,4 +108,13 @@ describe('an answer to one dust', () => {
     expect(answered('barium carbonate dust')).toContain('harmful-dust');
     expect(answered('barium carbonate dust')).not.toContain('silica-dust');
   });
+
+  it('is none to the fume of what stands beside it', () => {
+    const of = (example: string, id: string) => foresee(pot(example)).foreseen.find(({ rule }) => rule === id)!;
+    const dust = of('CuSO4 50 g, dust cloud', 'copper-dust');
+    const fume = of('acetic acid 60 % 50 mL + in a closed room', 'fuming-acid-indoors');
+    expect(fume.severity).not.toBe(dust.severity);
+    expect(answeredBy('copper salt or copper stone in dust', [dust, fume])).toEqual([0]);
+    expect(answeredBy('acid fumes', [dust, fume])).toEqual([1]);
+  });
 });

@@ -59,7 +59,8 @@ const kinds: readonly (readonly [string, RegExp])[] = [
   ['explosion', /\b(?:explo\w*|burst\w*|detonat\w*)\b/],
   ['froth', /\b(?:froth\w*|foam\w*|fizz\w*|bubbl\w*|effervesc\w*|overflow\w*|boil\w* over)\b/],
   ['heat', /\b(?:heat|spatter\w*|spit\w*|splash\w*)\b/],
-  ['dust', /\b(?:dust|fume|fumes)\b/],
+  ['dust', /\bdust\b/],
+  ['fume', /\bfumes?\b/],
 ];
 const kindsOf: (text: string) => ReadonlySet<string> = memoise(
   (text) => text,
