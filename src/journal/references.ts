@@ -39,8 +39,9 @@ const isKnown = ({ byNumber, unreadNumbers }: Catalogue, number: number): boolea
 
 /** Looks through what an entry refers to. */
 export function findInReferences(entry: Entry, catalogue: Catalogue, findings: Findings): void {
+  const described = describedIn(entry);
   for (const { use, path } of usesOf(entry)) {
-    findReagent(use, path, catalogue, findings);
+    if (typeof use.reagent !== 'string' || !described.has(use.reagent)) findReagent(use, path, catalogue, findings);
     const lot = lotOf(use, catalogue);
     if (lot !== undefined) {
       const key = use.lot === undefined ? 'reagent' : 'lot';
@@ -94,14 +95,24 @@ function jarMeant(id: string, catalogue: Pick<Catalogue, 'shelf' | 'reagentIds'>
   return catalogue.shelf.reagents.has(slug(id)) ? slug(id) : reagentsNamed(id, catalogue)[0];
 }
 
-/** An entry with the jars that it names otherwise than by their ids; the same where it names none so. */
+/** Reagents that an entry describes, by their names. */
+const describedIn = ({ reagents }: Pick<Entry, 'reagents'>): ReadonlyMap<string, NonNullable<Use['reagent']>> =>
+  new Map(reagents.flatMap(({ reagent }) => (typeof reagent === 'object' ? [[reagent.name, reagent]] : [])));
+
+/**
+ * An entry with the jars that it names otherwise than by their ids, and with what it describes wherever it names that
+ * again; the same where it names none so.
+ */
 export function withJars(entry: Entry, shelf: Shelf): Entry {
   const catalogue = { shelf, reagentIds: [...shelf.reagents.keys()] };
+  const described = describedIn(entry);
   const jar = (id: string): string => jarMeant(id, catalogue) ?? id;
-  if (!usesOf(entry).some(({ use }) => typeof use.reagent === 'string' && jar(use.reagent) !== use.reagent))
+  // What the entry describes needs to be described once.
+  const meaning = (id: string): NonNullable<Use['reagent']> => described.get(id) ?? jar(id);
+  if (!usesOf(entry).some(({ use }) => typeof use.reagent === 'string' && meaning(use.reagent) !== use.reagent))
     return entry;
   const meant = (uses: readonly Use[]): Use[] =>
-    uses.map((use) => (typeof use.reagent === 'string' ? { ...use, reagent: jar(use.reagent) } : use));
+    uses.map((use) => (typeof use.reagent === 'string' ? { ...use, reagent: meaning(use.reagent) } : use));
   const samples = entry.samples.map((sample) => ({
     ...sample,
     ...(sample.add && { add: meant(sample.add) }),

@@ -382,3 +382,15 @@ describe('what may begin a name is told by its first word', () => {
     expect(beginningWith('afterwards').longest).toBeLessThan(2);
   });
 });
+
+describe('a deed that is called as a stuff is', () => {
+  it.each([
+    'Wipe the slab with a wet cloth.',
+    'Straight away screw the lid down as hard as it will go.',
+    'Slowly butter the tin.',
+    'Now oil the hinge.',
+  ])('is none: %s', (sentence) => expect(namesInWords(sentence)[0]?.onlySpokenOf ?? true).toBe(true));
+  it.each(['Now bleach went in.', 'Slowly lime was stirred in.'])('is one: %s', (sentence) =>
+    expect(namesInWords(sentence)[0]?.onlySpokenOf).toBe(false),
+  );
+});

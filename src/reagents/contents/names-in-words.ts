@@ -86,7 +86,7 @@ const article = /(?:^|\s)(?:the|this|that|all|its|my|dry|fine|damp|resulting)$/;
 
 /** Names that are verbs too: `Bleach the wood`, `screw the lid on`. */
 const deeds = once((): ReadonlySet<string> => new Set(wordsThatSay('deed')));
-const beginsClause = /^$|(?:^|\s)(?:and|then|to|or)$/;
+const beginsClause = /^$|(?:^|\s)(?:and|then|to|or|now|at once|straight away|[a-z]{2,12}ly)$/;
 /** Rather verbs where a clause begins with them: `Paint strips on card`; not `Paint was stirred in`. */
 const deedsFirst = once((): ReadonlySet<string> => new Set(wordsThatSay('deed-first')));
 const painted =
