@@ -57,6 +57,8 @@ describe('while it is written', () => {
     copy = await startReading(join(folder, 'journal'), { port: 0, settle: 20 });
     const page = await browser.newPage({ viewport: { width: 800, height: 500 } });
     await page.goto(`${copy.url}3/`);
+    // Lines have other heights once their font is there, and the browser then moves the page to keep what is seen.
+    await page.evaluate('document.fonts.ready.then(() => true)');
     await page.evaluate('document.querySelector("main details").open = true; scrollTo(0, 700)');
     writeFileSync(file, entry(3, '', long('After.')));
     await page.getByText('After.').waitFor();
