@@ -30,6 +30,3 @@ export const differsWords = table({ word: text, kind: text, basis: text });
 
 /** What a maker writes who has not filled in yet: it counts as blank. */
 export const blankWords = table({ word: text, basis: text });
-
-/** Words that put something in: before its amount, behind its name, or between it and what it is dissolved in. */
-export const putInWords = table({ words: text, place: oneOf('before', 'behind', 'between'), basis: text });

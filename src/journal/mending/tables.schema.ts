@@ -15,3 +15,6 @@ export const tareWords = table({ word: text, basis: text });
 
 /** Words beside a weighing that tell whether it was wet or dry, in six languages. */
 export const drynessWords = table({ word: text, kind: oneOf('wet', 'dry'), basis: text });
+
+/** Words that put something in: before its amount, behind its name, or between it and what it is dissolved in. */
+export const putInWords = table({ words: text, place: oneOf('before', 'behind', 'between'), basis: text });

@@ -1,6 +1,6 @@
 // What goes into an entry, written in one text instead of under keys: `50 ml of 10 % ammonia`.
 import { once } from '../../once.js';
-import { putInWordsTable } from '../../tables/compiled/journal/put-in-words.js';
+import { putInWordsTable } from '../../tables/compiled/journal/mending/put-in-words.js';
 import { isAmount, multipliedOut, readReagentText, withPlainPoints } from '../../reagents/index.js';
 import { digitsMeant, grAsGrams } from './slips-in-amounts.js';
 import type { Use } from '../schema.js';

@@ -2,19 +2,11 @@
 // or where what weighed more was not dry. Invented weighings; 5.8 g of ZnSO4·7H2O (287.6 g/mol) give at most 2.53 g of
 // ZnCO3 (125.4 g/mol).
 import { describe, expect, it } from 'vitest';
-import type { JournalSettings } from '../../../src/journal/schema.js';
 import { reckonAmounts } from '../../../src/reckoning/amounts/amounts.js';
-import { entry } from '../entries.js';
+import { emptyRoom, entry } from '../entries.js';
 
 const verdictOf = (a: string, b: string, balance = '0.1 g') => {
-  const settings = {
-    title: 'T',
-    address: 'https://t.example/',
-    author: 'T',
-    language: 'en-GB',
-    cautions: [],
-    balance,
-  } as unknown as JournalSettings;
+  const settings = { ...emptyRoom.settings, balance };
   const { amounts } = reckonAmounts(
     entry(
       5,
@@ -27,7 +19,7 @@ samples:
   - { sample: A, ${a} }
   - { sample: B, ${b} }`,
     ),
-    { settings, shelf: new Map(), lot: () => undefined, reading: () => undefined },
+    { ...emptyRoom, settings },
   );
   return amounts.comparisons![0]!;
 };

@@ -1,17 +1,8 @@
 // Words that set a sample apart and tell of another amount than is written for it. The sentences are invented in the
 // voices of makers; what each tells is common practice, no source.
 import { describe, expect, it } from 'vitest';
-import type { JournalSettings } from '../../../src/journal/schema.js';
 import { reckonAmounts } from '../../../src/reckoning/amounts/amounts.js';
-import { entry } from '../entries.js';
-
-const settings = {
-  title: 'T',
-  address: 'https://t.example/',
-  author: 'T',
-  language: 'en-GB',
-  cautions: [],
-} as unknown as JournalSettings;
+import { emptyRoom, entry } from '../entries.js';
 
 interface Facts {
   readonly id?: string;
@@ -29,7 +20,7 @@ samples:
   - { sample: A, obtained: 1.98 g }
   - { sample: B, differs: ${JSON.stringify(differs)}, obtained: 1.02 g${more} }`,
     ),
-    { settings, shelf: new Map(), lot: () => undefined, reading: () => undefined },
+    emptyRoom,
   );
   return findings.filter(({ rule }) => rule === 'amount-in-words-only').map(({ facts }) => facts as unknown as Facts);
 }

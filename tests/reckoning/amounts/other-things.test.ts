@@ -1,17 +1,8 @@
 // Words that set a sample apart and tell of another reagent, another strength, or a share more or less, in five
 // languages. The sentences are invented; what each tells is common practice, no source.
 import { describe, expect, it } from 'vitest';
-import type { JournalSettings } from '../../../src/journal/schema.js';
 import { reckonAmounts } from '../../../src/reckoning/amounts/amounts.js';
-import { entry } from '../entries.js';
-
-const settings = {
-  title: 'T',
-  address: 'https://t.example/',
-  author: 'T',
-  language: 'en-GB',
-  cautions: [],
-} as unknown as JournalSettings;
+import { emptyRoom, entry } from '../entries.js';
 
 interface Facts {
   readonly name?: string;
@@ -36,7 +27,7 @@ samples:
   - { sample: A, obtained: 1.98 g }
   - { sample: B, differs: ${JSON.stringify(differs)}, obtained: 1.02 g${more} }`,
     ),
-    { settings, shelf: new Map(), lot: () => undefined, reading: () => undefined },
+    emptyRoom,
   );
   return findings.filter(({ rule }) => rule === wanted).map(({ facts }) => facts as unknown as Facts);
 }

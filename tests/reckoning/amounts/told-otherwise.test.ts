@@ -2,18 +2,9 @@
 // what it weighed. The recipe is invented; the masses are reckoned by hand: 5.00 g of CuSO4·5H2O (249.68 g/mol) give
 // at most 2.214 g of Cu2CO3(OH)2 (221.11 g/mol).
 import { describe, expect, it } from 'vitest';
-import type { JournalSettings } from '../../../src/journal/schema.js';
 import { reckonAmounts } from '../../../src/reckoning/amounts/amounts.js';
 import { lotsOf } from '../../../src/reckoning/lots.js';
-import { entry } from '../entries.js';
-
-const settings = {
-  title: 'T',
-  address: 'https://t.example/',
-  author: 'T',
-  language: 'en-GB',
-  cautions: [],
-} as unknown as JournalSettings;
+import { emptyRoom, entry } from '../entries.js';
 
 const written = (sampleB: string, more = '') =>
   entry(
@@ -30,13 +21,7 @@ samples:
   - { sample: B, obtained: 1.21 g, ${sampleB} }
 ${more}`,
   );
-const reckoned = (sampleB: string, more = '') =>
-  reckonAmounts(written(sampleB, more), {
-    settings,
-    shelf: new Map(),
-    lot: () => undefined,
-    reading: () => undefined,
-  }).amounts;
+const reckoned = (sampleB: string, more = '') => reckonAmounts(written(sampleB, more), emptyRoom).amounts;
 
 describe('words alone tell what went in', () => {
   const { samples, comparisons } = reckoned('differs: half the soda');
@@ -123,7 +108,7 @@ samples:
   - { sample: A, obtained: 1.98 g }
   - { sample: B, add: [{ reagent: { name: chalk, formula: CaCO3 }, amount: 2.00 g }], obtained: 3.95 g }`,
       ),
-      { settings, shelf: new Map(), lot: () => undefined, reading: () => undefined },
+      emptyRoom,
     ).amounts.samples;
     expect(b!.overHundred).toMatch(/ 2\.00.* g of chalk, which no water takes out/);
   });
