@@ -1,5 +1,5 @@
 // The score of a report of mutants, and which files a word on the command line means.
-import { readFileSync } from 'node:fs';
+import { existsSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { parse } from 'csv-parse/sync';
 import { describe, expect, test } from 'vitest';
@@ -95,8 +95,9 @@ describe('what is asked for', () => {
   });
 });
 
-test('each mutant listed as equivalent has a reason', () => {
+test('each mutant listed as equivalent has a reason, in a file that is there', () => {
   const project = fileURLToPath(new URL('../..', import.meta.url));
   const rows = parse(readFileSync(`${project}/tests/mutation/equivalent.csv`), { columns: true }) as Equivalent[];
   expect(rows.filter(({ change, reason }) => !change.includes(' → ') || reason.length < 10)).toEqual([]);
+  expect(rows.filter(({ file }) => !existsSync(`${project}/${file}`))).toEqual([]);
 });

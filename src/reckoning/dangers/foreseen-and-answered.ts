@@ -6,13 +6,9 @@ import { bySeverity } from '../../hazards/foresee/hazard.js';
 import { isAnswer } from '../../hazards/foresee/says-what-is-done.js';
 import type { Entry } from '../../journal/entry.js';
 import type { ForeseenInEntry, ReckoningContext } from '../contracts.js';
-import {
-  foreseeEntry,
-  stepOfItem,
-  stepsOfIds,
-  type EntryForesight,
-  type ForeseenSomewhere,
-} from './foreseen-in-entry.js';
+import { foreseeEntry, type EntryForesight } from './foreseen-in-entry.js';
+import type { ForeseenSomewhere } from './gathering.js';
+import { stepOfItem, stepsOfIds } from './going-in.js';
 import type { VesselItem } from '../vessels.js';
 
 /**

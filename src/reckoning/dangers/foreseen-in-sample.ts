@@ -1,0 +1,121 @@
+// What is foreseen for one sample's vessels.
+import type { Foreseen, Foresight, Mixture, MixtureHeating } from '../../hazards/foresee/contracts.js';
+import { holdsOnlyHot } from '../../hazards/foresee/rules.js';
+import type { Workspace } from '../../hazards/foresee/workspace.js';
+import type { Entry } from '../../journal/entry.js';
+import { comesInCold } from '../told/comes-in-cold.js';
+import { coldFrom } from '../told/told-around.js';
+import { bringsWater, byVessel, heatOfVessel, heatingOf, type VesselItem } from '../vessels.js';
+import { foreseeAround, foreseeDust, foreseeWatered } from './around-the-pot.js';
+import type { Gathering } from './gathering.js';
+import { heatedSteps, heatsInWords } from './heated-steps.js';
+import { heatsOfPortions } from './portion-heat.js';
+import type { Pots } from './pots.js';
+import { ingredientsIn, productOf, type Setting } from './setting.js';
+
+/**
+ * What a vessel threatens only because its product is heated, if the salts that it was precipitated with were not
+ * washed out: dangers that appear when the whole mixture is as hot as the product. They are told as notes.
+ */
+function ifNotWashedOut(
+  isProductKnown: boolean,
+  heats: readonly MixtureHeating[],
+  mixture: Mixture,
+  foreseeFurther: (hotter: Mixture) => readonly Foreseen[],
+): readonly Foreseen[] {
+  const hottest = Math.max(0, ...heats.filter(({ of }) => of === 'product').map(({ toCelsius }) => toCelsius));
+  if (!isProductKnown || hottest < 100) return [];
+  return foreseeFurther({ ...mixture, heating: [{ of: 'mixture', toCelsius: hottest }] })
+    .filter(({ severity }) => severity === 'danger')
+    .map((one) => ({
+      ...one,
+      severity: 'note' as const,
+      condition: `only if it was not washed out before heating; ${one.condition}`,
+    }));
+}
+
+const asWhole = (one: MixtureHeating): MixtureHeating => (one.of === 'product' ? { ...one, of: 'mixture' } : one);
+
+/**
+ * An ignition of a product of which nothing says what it is: it is taken for one of all that went in. Drying is not
+ * done in the pot.
+ */
+const ignitedWhole = (sample: Entry['samples'][number] | undefined): readonly MixtureHeating[] =>
+  sample ? heatsOfPortions({ ...sample, dried: undefined }).map(asWhole) : [];
+
+/** The heat that is left for what comes in after the fire, if any. */
+function heatOfLater(later: ReturnType<typeof comesInCold>): readonly MixtureHeating[] {
+  const toCelsius = Math.max(-Infinity, ...[...later.values()].map(({ celsius }) => celsius));
+  return toCelsius > -Infinity ? [{ of: 'mixture', toCelsius }] : [];
+}
+
+/** What is foreseen for one sample's vessels. */
+export function foreseeSample(
+  { entry, room, whatIf, pots }: Setting,
+  index: number | undefined,
+  items: readonly VesselItem[],
+  into: Gathering,
+): void {
+  const sample = index === undefined ? undefined : entry.samples[index]!;
+  const id = sample?.sample ?? '';
+  const heating = [...entry.heating, ...(sample?.heating ?? [])];
+  const { main: all, apart, washes } = byVessel(items);
+  const cold = coldFrom(entry) ?? Infinity;
+  const later = comesInCold(entry, all);
+  const main = all.filter((item) => (item.step ?? -1) < cold && !later.has(item));
+  const ofWords = heatsInWords(entry, sample?.sample, { main, apart });
+  const heats = [...heatingOf(heating, items), ...ofWords, ...whatIf.heating];
+  const product = productOf(entry);
+  const precipitated = main.some(bringsWater) && product.length > 0 && entry.reaction !== undefined;
+  const portions = sample ? heatsOfPortions(sample) : [];
+  const foreseeIn = (vessel: Mixture, among: readonly VesselItem[]): Foresight => {
+    const foresight = pots.foresee({ ...room, ...vessel }, among);
+    into.addAll(foresight, id, among);
+    return foresight;
+  };
+  const mixture: Mixture = {
+    ...room,
+    ingredients: [...ingredientsIn(main), ...product, ...whatIf.added],
+    // Fired dry, or of something unknown: the heat of the product is the heat of everything in the vessel.
+    heating: precipitated ? heats : [...heats.map(asWhole), ...(product.length > 0 ? [] : ignitedWhole(sample))],
+    ...(entry.reaction !== undefined && { reaction: entry.reaction }),
+  };
+  const foresight = foreseeIn(mixture, main);
+  const foreseeFurther = (hotter: Mixture): readonly Foreseen[] => pots.foreseeFurther(foresight, hotter, main);
+  if (product.length > 0 && portions.length > 0) foreseeIn({ ingredients: product, heating: portions }, []);
+  const ofProduct = precipitated ? [...heats, ...portions] : portions;
+  for (const found of ifNotWashedOut(product.length > 0, ofProduct, mixture, foreseeFurther)) into.add(found, id, main);
+  for (const { among, toCelsius } of heatedSteps(entry, sample?.sample, { main, apart }))
+    foreseeIn({ ingredients: ingredientsIn(among), heating: [{ of: 'mixture', toCelsius }] }, among);
+  for (const group of apart) {
+    const own = heatOfVessel(group, heating, heats, main.length === 0);
+    foreseeIn({ ingredients: ingredientsIn(group), heating: own }, group);
+  }
+  if (main.length < all.length) {
+    // What goes in when all heat is over meets the rest cold, and what the heat has made of it.
+    const ingredients = [...ingredientsIn(all), ...product];
+    foreseeIn({ ingredients, heating: heatOfLater(later) }, all);
+    const hot = pots.foresee({ ...mixture, ingredients }, all).foreseen;
+    for (const found of hot.filter(({ rule }) => !holdsOnlyHot(rule))) into.add(found, id, all);
+  }
+  const groups = all.length > 0 ? [all] : apart;
+  foreseeAround({ entry, room, whatIf, pots }, sample?.sample, groups, into);
+  foreseeWatered({ entry, room, whatIf, pots }, sample?.sample, groups, into);
+  foreseeDust({ entry, room, whatIf, pots }, sample?.sample, groups, into);
+  if (washes.length > 0) {
+    // Of a product that nothing names the cake holds what went into it.
+    const cake = product.length > 0 ? washes : [...washes, ...main];
+    foreseeIn({ ingredients: [...ingredientsIn(cake), ...product] }, cake);
+  }
+  if (washes.length > 0 || apart.length > 0) foreseeWaste(items, room, into, pots);
+}
+
+/** What was kept apart meets all the same where the waste of all of it goes into one bottle. */
+function foreseeWaste(items: readonly VesselItem[], room: Workspace, into: Gathering, pots: Pots): void {
+  const isAsked = (rule: string): boolean => !into.hazards.has(rule);
+  const foreseen = pots.foreseeOnly({ ...room, ingredients: ingredientsIn(items) }, items, isAsked);
+  for (const { rule, severity, title, partners } of foreseen) {
+    if (severity === 'danger')
+      into.wasted.set(rule, `In one waste bottle ${partners.join(', ')} would meet: ${title}. Keep their waste apart.`);
+  }
+}
