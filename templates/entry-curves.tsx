@@ -46,7 +46,7 @@ export function entryCurvesPage(site: SiteContext, data: EntryCurvesData): Root 
   const [ks, slope] = [curvesOf(data, 'ks'), curvesOf(data, 'slope')];
   return page(site, {
     title: `Curves and tints: ${title}`,
-    description: 'K/S, slope of the reflectance and tints of each sample with a spectrum.',
+    description: 'K/S, slope of the reflectance and tints of each sample.',
     address: curvesAddress(number),
     swatches: true,
     beside: { address: `/${number}/`, title: `Entry ${number}` },

@@ -268,9 +268,7 @@ function surroundings(site: SiteContext, part: string): { head: Element; foot: E
             </li>
             {site.support ? (
               <li>
-                <a href={site.support.url} rel="noopener">
-                  {site.support.name}
-                </a>
+                <a href={site.support.url}>{site.support.name}</a>
               </li>
             ) : null}
           </ul>

@@ -68,7 +68,7 @@ export const sourcesOf = ({ sources }: Entry): Element[] =>
           sources.map(({ cite, url }) =>
             url
               ? ((
-                  <a href={url} rel="noopener external">
+                  <a href={url} rel="external">
                     {cite}
                   </a>
                 ) as Element)

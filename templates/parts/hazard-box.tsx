@@ -80,18 +80,18 @@ const foundWords: Readonly<Record<string, string>> = {
   unknown: 'nothing known',
 };
 
-function rest({ name, role, strength, found, basis, source, url, codes, notes }: SubstanceSummary): Element {
+/** On whose word a substance's statements stand; `above`, where a row above it names that source in full. */
+function wordOf({ found, basis, source = '', url }: SubstanceSummary, above: boolean): readonly unknown[] {
+  if (found === 'unknown') return [<strong>no hazard data: treat as hazardous</strong>];
+  const words = `${foundWords[found]}${basis && basis !== 'sds' ? `, ${basisWords[basis]}` : ''}`;
+  if (above) return [`${words}, as above`];
+  return [`${words}: `, url ? <a href={url}>{source}</a> : withLongDates(source)];
+}
+
+function rest(substance: SubstanceSummary, above: boolean): Element {
+  const { name, role, strength, found, codes, notes } = substance;
   const known = codes.length > 0 ? listed(codes) : 'no statement';
   const statements = found === 'unknown' ? '' : known;
-  const where =
-    found === 'unknown' ? (
-      <strong>no hazard data: treat as hazardous</strong>
-    ) : (
-      [
-        `${foundWords[found]}${basis && basis !== 'sds' ? `, ${basisWords[basis]}` : ''}: `,
-        url ? <a href={url}>{source}</a> : withLongDates(source ?? ''),
-      ]
-    );
   return (
     <tr>
       <th>
@@ -104,13 +104,25 @@ function rest({ name, role, strength, found, basis, source, url, codes, notes }:
       </th>
       <td>{statements}</td>
       <td>
-        {where as ElementContent[]}
+        {wordOf(substance, above) as ElementContent[]}
         {notes.map((note) => (
           <span class="aside">{note.text}</span>
         ))}
       </td>
     </tr>
   ) as Element;
+}
+
+/** A row for each substance; a source with an address is named in full once. */
+function restsOf(substances: readonly SubstanceSummary[]): Element[] {
+  const told = new Set<string>();
+  return substances.map((one) => {
+    const { source, url } = one;
+    const key = url === undefined ? undefined : `${url} ${source}`;
+    const above = key !== undefined && told.has(key);
+    if (key !== undefined) told.add(key);
+    return rest(one, above);
+  });
 }
 
 /**
@@ -199,7 +211,7 @@ export function hazardBox(
           <div tabindex="0" role="region" aria-label="Sources of the hazard statements">
             <table>
               {groundsHead}
-              <tbody>{substances.map(rest)}</tbody>
+              <tbody>{restsOf(substances)}</tbody>
             </table>
           </div>
           {general.length > 0 ? (

@@ -91,9 +91,8 @@ function momentOf({ moment }: Photograph, entry: WithVideos): Element | null {
   const video = videos.find(({ moments }) => moments.some(({ at }) => at === moment)) ?? videos[0];
   if (!video) return null;
   return (
-    <a class="moment" href={momentAddress(video.url, moment)} rel="noopener external">
-      <span aria-hidden="true">▸</span>
-      {`\u00a0${moment}`}
+    <a class="moment" href={momentAddress(video.url, moment)} rel="external">
+      {moment}
     </a>
   ) as Element;
 }

@@ -20,7 +20,7 @@ function lozenge(severity: Severity): Element[] {
 export const severityMark = madeOnce(
   (severity: Severity) =>
     (
-      <svg class="severity-mark" viewBox="0 0 16 16" role="img" aria-label={severityWords[severity]}>
+      <svg viewBox="0 0 16 16" role="img" aria-label={severityWords[severity]}>
         {lozenge(severity)}
       </svg>
     ) as Element,
@@ -31,7 +31,7 @@ export const severityLabel = madeOnce(
   (severity: Severity) =>
     (
       <span class={severity === 'danger' ? 'severity severity-danger' : 'severity'}>
-        <svg class="severity-mark" viewBox="0 0 16 16" aria-hidden="true">
+        <svg viewBox="0 0 16 16" aria-hidden="true">
           {lozenge(severity)}
         </svg>
         {` ${severityWords[severity]}`}

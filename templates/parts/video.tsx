@@ -56,7 +56,7 @@ export function momentAddress(address: string, at: string): string {
 /** One moment as a link: its time, then what it shows. */
 export const momentLink = (video: Pick<Video, 'url'>, { at, shows }: Video['moments'][number]): Element =>
   (
-    <a class="moment" href={momentAddress(video.url, at)} rel="noopener external">
+    <a class="moment" href={momentAddress(video.url, at)} rel="external">
       {`${at} ${shows}`}
     </a>
   ) as Element;
@@ -69,7 +69,7 @@ function videoLine(video: Video, title: string, placed: ReadonlySet<string>): El
     <div class="video">
       <p>
         {'On video: '}
-        <a href={video.url} rel="noopener external">
+        <a href={video.url} rel="external">
           {video.title ?? title}
         </a>
         {published}

@@ -12,6 +12,7 @@ import type { DangersReckoning, ForeseenInEntry } from '../../src/reckoning/cont
 import { ingredientOf } from './ingredients.js';
 import { dangerLines, dangerStrip } from '../../templates/parts/danger-strip.js';
 import { dangersBeforeWork, foreseenInFull, foreseenOnSheet } from '../../templates/parts/foreseen.js';
+import { hazardBox as shownBox } from '../../templates/parts/hazard-box.js';
 import { reagentRules, type RuleShown } from '../../templates/parts/reagent-rules.js';
 
 const { foreseen } = foresee({
@@ -148,6 +149,23 @@ describe('the danger strip', () => {
     expect(silent).toContain('That is no all-clear.');
     expect(silent).not.toMatch(forbidden);
   });
+});
+
+it('what hazard statements rest on names each source in full once, and tells the rest that it stands above', () => {
+  const box = hazardBox([
+    { name: 'copper sulfate', formula: 'CuSO4·5H2O' },
+    { name: 'sodium carbonate', formula: 'Na2CO3' },
+    { name: 'dragon’s blood' },
+  ]);
+  const told = toHtml(shownBox(box));
+  const rows = [...told.matchAll(/<tr><th>.*?<\/tr>/gs)].map(([row]) => row);
+  const full = '<td>classification, EU harmonised: <a href="https://echa.europa.eu/';
+  expect(rows.slice(1).map((row) => [row.includes(full), row.includes('harmonised, as above</td>')])).toEqual([
+    [true, false],
+    [false, true],
+    [false, false],
+  ]);
+  expect(rows[3]).toContain('no hazard data: treat as hazardous');
 });
 
 it('on the bench sheet all is unfolded, and the other precautions stand below', () => {

@@ -70,7 +70,7 @@ describe('photographs of an entry', () => {
     expect(sheet).toContain('Sample A: a green heap. Light: north window, overcast.');
     expect(sheet).toMatch(/alt="froth over the rim"/);
     expect(sheet).toMatch(
-      /What a third of the soda did at once\. <a class="moment" href="https:\/\/youtu\.be\/x\?t=220s"/,
+      /What a third of the soda did at once\. <a class="moment" href="https:\/\/youtu\.be\/x\?t=220s" rel="external">3:40<\/a>/,
     );
   });
   it('in a write-up have their forms, their size and a link to the large one; their words stand below', async () => {
