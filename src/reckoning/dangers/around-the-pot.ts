@@ -10,6 +10,14 @@ import type { Gathering } from './gathering.js';
 import { firstSteps, stepOfItem } from './going-in.js';
 import { ingredientsIn, productOf, type Setting } from './setting.js';
 
+/** The pots of a sample, all or apart, and where what is foreseen for them is gathered. */
+interface PotsOfSample {
+  readonly setting: Setting;
+  readonly sample: string | undefined;
+  readonly groups: readonly (readonly VesselItem[])[];
+  readonly into: Gathering;
+}
+
 /** What is in a pot when its step tells what is around it, with what stands for that. */
 export const withAround = (
   items: readonly VesselItem[],
@@ -43,12 +51,7 @@ function waterBy(
 }
 
 /** What is foreseen at steps that tell what is around the pot: closed, quenched, gone mouldy. */
-export function foreseeAround(
-  { entry: written, room, pots }: Setting,
-  sample: string | undefined,
-  groups: readonly (readonly VesselItem[])[],
-  into: Gathering,
-): void {
+export function foreseeAround({ setting: { entry: written, room, pots }, sample, groups, into }: PotsOfSample): void {
   const entry = asToldAround(written);
   for (const around of aroundTold(written)) {
     if (around.sample !== undefined && around.sample !== sample) continue;
@@ -62,12 +65,7 @@ export function foreseeAround(
 }
 
 /** What is foreseen where water stands only in the words of steps: carbide that drops into a bucket of it. */
-export function foreseeWatered(
-  { entry, room, pots }: Setting,
-  sample: string | undefined,
-  groups: readonly (readonly VesselItem[])[],
-  into: Gathering,
-): void {
+export function foreseeWatered({ setting: { entry, room, pots }, sample, groups, into }: PotsOfSample): void {
   const watered = wateredAt(entry);
   if (!watered) return;
   for (const group of groups) {
@@ -79,12 +77,7 @@ export function foreseeWatered(
 }
 
 /** What is foreseen where steps grind, sieve, sand or sweep something dry. */
-export function foreseeDust(
-  { entry: written, room, pots }: Setting,
-  sample: string | undefined,
-  groups: readonly (readonly VesselItem[])[],
-  into: Gathering,
-): void {
+export function foreseeDust({ setting: { entry: written, room, pots }, sample, groups, into }: PotsOfSample): void {
   const entry = asToldAround(written);
   // Where nothing is listed, what is made is there by itself.
   const vessels = groups.length > 0 ? groups : [[]];

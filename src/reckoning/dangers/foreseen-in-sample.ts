@@ -49,15 +49,67 @@ function heatOfLater(later: ReturnType<typeof comesInCold>): readonly MixtureHea
   return toCelsius > -Infinity ? [{ of: 'mixture', toCelsius }] : [];
 }
 
+/** A sample while its vessels are judged. */
+class Judging {
+  constructor(
+    readonly setting: Setting,
+    /** Empty where an entry has no samples. */
+    private readonly id: string,
+    readonly into: Gathering,
+  ) {}
+
+  /** Foresees a vessel that holds these uses, and what else is in it, and gathers that. */
+  foreseeIn(vessel: Mixture, among: readonly VesselItem[]): Foresight {
+    const foresight = this.setting.pots.foresee({ ...this.setting.room, ...vessel }, among);
+    this.into.addAll(foresight, this.id, among);
+    return foresight;
+  }
+
+  gather(found: readonly Foreseen[], among: readonly VesselItem[]): void {
+    for (const one of found) this.into.add(one, this.id, among);
+  }
+}
+
+/** What goes in when all heat is over meets the rest cold, and what the heat has made of it. */
+function foreseeLater(
+  judging: Judging,
+  mixture: Mixture,
+  all: readonly VesselItem[],
+  later: ReturnType<typeof comesInCold>,
+): void {
+  const ingredients = [...ingredientsIn(all), ...productOf(judging.setting.entry)];
+  judging.foreseeIn({ ingredients, heating: heatOfLater(later) }, all);
+  const hot = judging.setting.pots.foresee({ ...mixture, ingredients }, all).foreseen;
+  judging.gather(
+    hot.filter(({ rule }) => !holdsOnlyHot(rule)),
+    all,
+  );
+}
+
+/** What the product is threatened with when it is fired, of itself or by what was not washed out of it. */
+function foreseeFired(
+  judging: Judging,
+  { mixture, foresight, main }: { mixture: Mixture; foresight: Foresight; main: readonly VesselItem[] },
+  portions: readonly MixtureHeating[],
+  ofProduct: readonly MixtureHeating[],
+): void {
+  const { entry, pots } = judging.setting;
+  const product = productOf(entry);
+  if (product.length > 0 && portions.length > 0) judging.foreseeIn({ ingredients: product, heating: portions }, []);
+  const further = (hotter: Mixture): readonly Foreseen[] => pots.foreseeFurther(foresight, hotter, main);
+  judging.gather(ifNotWashedOut(product.length > 0, ofProduct, mixture, further), main);
+}
+
 /** What is foreseen for one sample's vessels. */
 export function foreseeSample(
-  { entry, room, whatIf, pots }: Setting,
+  setting: Setting,
   index: number | undefined,
   items: readonly VesselItem[],
   into: Gathering,
 ): void {
+  const { entry, room, whatIf, pots } = setting;
   const sample = index === undefined ? undefined : entry.samples[index]!;
-  const id = sample?.sample ?? '';
+  const judging = new Judging(setting, sample?.sample ?? '', into);
   const heating = [...entry.heating, ...(sample?.heating ?? [])];
   const { main: all, apart, washes } = byVessel(items);
   const cold = coldFrom(entry) ?? Infinity;
@@ -68,11 +120,6 @@ export function foreseeSample(
   const product = productOf(entry);
   const precipitated = main.some(bringsWater) && product.length > 0 && entry.reaction !== undefined;
   const portions = sample ? heatsOfPortions(sample) : [];
-  const foreseeIn = (vessel: Mixture, among: readonly VesselItem[]): Foresight => {
-    const foresight = pots.foresee({ ...room, ...vessel }, among);
-    into.addAll(foresight, id, among);
-    return foresight;
-  };
   const mixture: Mixture = {
     ...room,
     ingredients: [...ingredientsIn(main), ...product, ...whatIf.added],
@@ -80,32 +127,23 @@ export function foreseeSample(
     heating: precipitated ? heats : [...heats.map(asWhole), ...(product.length > 0 ? [] : ignitedWhole(sample))],
     ...(entry.reaction !== undefined && { reaction: entry.reaction }),
   };
-  const foresight = foreseeIn(mixture, main);
-  const foreseeFurther = (hotter: Mixture): readonly Foreseen[] => pots.foreseeFurther(foresight, hotter, main);
-  if (product.length > 0 && portions.length > 0) foreseeIn({ ingredients: product, heating: portions }, []);
-  const ofProduct = precipitated ? [...heats, ...portions] : portions;
-  for (const found of ifNotWashedOut(product.length > 0, ofProduct, mixture, foreseeFurther)) into.add(found, id, main);
+  const foresight = judging.foreseeIn(mixture, main);
+  foreseeFired(judging, { mixture, foresight, main }, portions, precipitated ? [...heats, ...portions] : portions);
   for (const { among, toCelsius } of heatedSteps(entry, sample?.sample, { main, apart }))
-    foreseeIn({ ingredients: ingredientsIn(among), heating: [{ of: 'mixture', toCelsius }] }, among);
+    judging.foreseeIn({ ingredients: ingredientsIn(among), heating: [{ of: 'mixture', toCelsius }] }, among);
   for (const group of apart) {
     const own = heatOfVessel(group, heating, heats, main.length === 0);
-    foreseeIn({ ingredients: ingredientsIn(group), heating: own }, group);
+    judging.foreseeIn({ ingredients: ingredientsIn(group), heating: own }, group);
   }
-  if (main.length < all.length) {
-    // What goes in when all heat is over meets the rest cold, and what the heat has made of it.
-    const ingredients = [...ingredientsIn(all), ...product];
-    foreseeIn({ ingredients, heating: heatOfLater(later) }, all);
-    const hot = pots.foresee({ ...mixture, ingredients }, all).foreseen;
-    for (const found of hot.filter(({ rule }) => !holdsOnlyHot(rule))) into.add(found, id, all);
-  }
-  const groups = all.length > 0 ? [all] : apart;
-  foreseeAround({ entry, room, whatIf, pots }, sample?.sample, groups, into);
-  foreseeWatered({ entry, room, whatIf, pots }, sample?.sample, groups, into);
-  foreseeDust({ entry, room, whatIf, pots }, sample?.sample, groups, into);
+  if (main.length < all.length) foreseeLater(judging, mixture, all, later);
+  const potsOfSample = { setting, sample: sample?.sample, groups: all.length > 0 ? [all] : apart, into };
+  foreseeAround(potsOfSample);
+  foreseeWatered(potsOfSample);
+  foreseeDust(potsOfSample);
   if (washes.length > 0) {
     // Of a product that nothing names the cake holds what went into it.
     const cake = product.length > 0 ? washes : [...washes, ...main];
-    foreseeIn({ ingredients: [...ingredientsIn(cake), ...product] }, cake);
+    judging.foreseeIn({ ingredients: [...ingredientsIn(cake), ...product] }, cake);
   }
   if (washes.length > 0 || apart.length > 0) foreseeWaste(items, room, into, pots);
 }
