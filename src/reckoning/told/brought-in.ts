@@ -22,12 +22,14 @@ import { linesLeftOut, wordsLeftOut } from './left-out.js';
 import { isRags, ragsLieSafely } from './oily-rags.js';
 import { isReactive, reactiveBeside, reactiveSentences } from './told-stuff.js';
 import {
+  goesInThere,
   isThere,
   meetsWithin,
   putInBy,
   putTogetherBy,
   sentencesOf,
   sentencesOfWork,
+  speaksOfAll,
   type WorkedByWords,
 } from './told-work.js';
 import type { VesselItem } from '../vessels.js';
@@ -294,7 +296,7 @@ function fromWords(
 
 /**
  * The step whose words put in what the entry lists, by its id in small letters: where the first that names it says that
- * it goes in there. What is only named is there from the first.
+ * it goes in there. What is only named is there from the first, and so is all where a step before speaks of all of it.
  */
 export function stepsNaming(
   { steps = [] }: Pick<Entry, 'steps'>,
@@ -302,13 +304,19 @@ export function stepsNaming(
 ): ReadonlyMap<string, number> {
   const found = new Map<string, number>();
   const named = new Set<VesselItem>();
+  let isAllThere = false;
   steps.forEach((step, at) => {
-    for (const one of namesInWords(typeof step === 'string' ? step : step.do))
-      for (const item of items) {
-        if (named.has(item) || !isNameOf(one, item)) continue;
+    const words = typeof step === 'string' ? step : step.do;
+    const names = namesInWords(words);
+    for (const one of names) {
+      const called = items.filter((item) => !named.has(item) && isNameOf(one, item));
+      const isOfOne = called.length === 1 && !isAllThere;
+      for (const item of called) {
         named.add(item);
-        if (one.goesIn && at > 0) found.set(plain(item.id), at);
+        if (at > 0 && (one.goesIn || (isOfOne && goesInThere(one, names)))) found.set(plain(item.id), at);
       }
+    }
+    isAllThere ||= speaksOfAll(words);
   });
   return found;
 }

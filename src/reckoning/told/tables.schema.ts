@@ -183,7 +183,9 @@ export const aroundWords = table({
  * work in a sentence of hearsay too. A `story` names who it is of, or a time `long-ago` with `somebody` in it, and
  * `story-goes-on` in the sentence after; it is none where a `maker` is in it or the work is done `as-they` did. What
  * was `planned` and then `given-up`, with no more than `leaves-it` behind, is no work, unless only its `manner` was, or
- * something of it `was` done. Where the next sentence says `anyway`, all of it is.
+ * something of it `was` done. Where the next sentence says `anyway`, all of it is. At which step something listed goes
+ * in is told by what `takes-up` it, unless `out-again`, and by what goes in `in-portions` that a sentence begins with;
+ * not after one that speaks of `all-of-it` otherwise than `until`.
  */
 export const toldWork = table({
   words: text,
@@ -228,6 +230,11 @@ export const toldWork = table({
     'anyway',
     'leaves-it',
     'was',
+    'takes-up',
+    'in-portions',
+    'all-of-it',
+    'until',
+    'out-again',
   ),
   source,
 });

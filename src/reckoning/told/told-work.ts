@@ -54,6 +54,14 @@ const patterns = {
   there: once(() => new SmallLetterPattern(String.raw`^(?:\s*[^\s,.;]+){0,3}?\s*${any('there')}`)),
   together: once(() => new SmallLetterPattern(String.raw`^[^,.;]*?${any('together')}`)),
   not: once(() => new SmallLetterPattern(any('not'))),
+  takesUp: once(
+    () => new SmallLetterPattern(String.raw`${any('takes-up')}(?:(?:\s+[^\s,;]+){0,5}?\s+${any('with')})?${gap()}`),
+  ),
+  outAgain: once(() => new SmallLetterPattern(String.raw`^\s*${any('out-again')}`)),
+  inPortions: once(() => new SmallLetterPattern(any('in-portions'))),
+  allOfIt: once(
+    () => new SmallLetterPattern(String.raw`^(?:\s*(?!${any('until')})[^\s,.;]+){0,3}?\s*${any('all-of-it')}`),
+  ),
   inVain: once(
     () =>
       new SmallLetterPattern(String.raw`${any('not')}(?:\s+[^\s,;]+){0,2}?\s+${any('fails')}\s+${any('with')}${gap()}`),
@@ -186,6 +194,22 @@ export function putInBy(names: readonly NameInWords[]): ReadonlySet<NameInWords>
     joinsFrom = isPutIn ? `${before} ${one.name}`.length : undefined;
   }
   return found;
+}
+
+/** Whether words speak of all that is listed: `Grind all of it together`; not `until all has dissolved`. */
+export const speaksOfAll = (words: string): boolean => sentencesOf(words).some((one) => patterns.allOfIt().test(one));
+
+/**
+ * Whether a step tells of something that is listed that it goes in there: `Dissolve the soda in 100 mL`, `The chalk, a
+ * spoonful at a time`. What it is also an ordinary word for does not matter there.
+ * @param names all that its sentence names, in their order
+ */
+export function goesInThere(one: NameInWords, names: readonly NameInWords[]): boolean {
+  if (one.goesIn || putInBy(names).has(one)) return true;
+  const { before, after } = one.beside();
+  if (isTakenBack(before) || patterns.outAgain().test(after)) return false;
+  if (tellsPutIn(before, after) || patterns.takesUp().test(before)) return true;
+  return !/\S+\s+\S+/.test(before) && patterns.inPortions().test(after);
 }
 
 /** Whether a sentence of the work says that a name is there: it is not taken back, and not what is to be made. */
