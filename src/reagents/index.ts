@@ -33,7 +33,7 @@ export { identify, isFormula, type Identified, type IdentityGiven } from './iden
 export { namesInWords, type NameInWords } from './contents/names-in-words.js';
 export { likelyFormula } from './likely-formula.js';
 export { nameOfFormula } from './name-of-formula.js';
-export { substancesOfCas } from './known-substances.js';
+export { substancesNamed, substancesOfCas } from './known-substances.js';
 export { materialNamed, type Material } from './names.js';
 export { allNames, otherwiseCalled, type AllNames } from './all-names.js';
 export type { UseFacts } from './origin.js';

@@ -17,6 +17,7 @@ import type {
   ShelfFacts,
   TakenPortion,
 } from './contracts.js';
+import { roughNameOf } from './contents/rough-names.js';
 import { identify, type Identified } from './identity.js';
 import { traceJar, traceText, traceUse, type Traced, type UseFacts } from './origin.js';
 import { strengthOfWord } from './sold-as.js';
@@ -157,7 +158,8 @@ function identityDoubts(
   if (unused.length > 0) doubts.push({ code: 'words-not-used', facts: { written, words: unused.join(', ') } });
   if (!what) return doubts;
   const { formula, takenAs, roughly, note, alternatives } = what.substance;
-  const facts = { name, formula, ...(note && { note }) };
+  const standsFor = roughly ? roughNameOf(formula) : undefined;
+  const facts = { name, formula, ...(note && { note }), ...(standsFor && { standsFor }) };
   if (takenAs !== 'formula' && takenAs !== 'name-is-formula') doubts.push({ code: 'taken-as', facts });
   if (roughly) doubts.push({ code: 'only-roughly-this', facts });
   if (alternatives.length > 1)

@@ -22,8 +22,9 @@ const sentences: Readonly<Record<DoubtCode, Sentence>> = {
   'beyond-table': ({ percent, upTo }) => `${percent} % lies beyond the table of densities, which ends at ${upTo} %.`,
   'drop-volume-assumed': ({ drop, low, high }) =>
     `a drop was taken as ${drop} mL (${low} to ${high} mL). Give its size.`,
-  'taken-as': ({ formula, note }) => `taken as ${formula}${note ? ` (${note})` : ''}.`,
-  'only-roughly-this': ({ formula }) => `${formula} is only roughly what it is made of.`,
+  'taken-as': ({ formula, note, standsFor }) => `taken as ${standsFor ?? formula}${note ? ` (${note})` : ''}.`,
+  'only-roughly-this': ({ formula, standsFor }) =>
+    standsFor ? `judged as ${standsFor}.` : `${formula} is only roughly what it is made of.`,
   'counted-as-ammonia': () => 'its strength is counted as NH3, as the trade does.',
   'sold-as-several': ({ as }) => `the same name is sold as ${as}.`,
   'words-not-used': ({ written, words }) => `not understood and not used in “${written}”: ${words}.`,

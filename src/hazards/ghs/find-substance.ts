@@ -222,10 +222,11 @@ function sharedByRelatives(symbol: string, rows: Rows): readonly HazardNote[] {
     .filter(({ count }) => count >= 2 && count * 2 >= rows.length);
   if (shared.length === 0) return [];
   const counts = shared.map(({ code, count }) => `${code} (${count})`).join(', ');
+  const many = shared.every(({ count }) => count * 2 > rows.length) ? 'most' : 'half or more';
   return [
     note(
       'related-substances',
-      `Of the ${rows.length} substances in the table with ${symbol} as their only metal, most carry ${counts}.`,
+      `Of the ${rows.length} substances in the table with ${symbol} as their only metal, ${many} carry ${counts}.`,
     ),
   ];
 }

@@ -4,8 +4,8 @@ import { exact, parseQuantity, type Quantity } from '../../chemistry/index.js';
 import { once, onceFor } from '../../once.js';
 import type { AmountWritten, ReagentWritten, ResolvedReagent } from '../contracts.js';
 import { plainNamesTable } from '../../tables/compiled/reagents/contents/plain-names.js';
-import { roughNamesTable } from '../../tables/compiled/reagents/contents/rough-names.js';
 import { dryComposition } from '../constituents.js';
+import { roughNameOf } from './rough-names.js';
 import { formulaOf, substancesNamed } from '../known-substances.js';
 import { nameOfFormula } from '../name-of-formula.js';
 import { resolveReagent } from '../resolve.js';
@@ -289,17 +289,13 @@ export const contentsOf: (reagent: ResolvedReagent) => ReagentContents = onceFor
   };
 });
 
-let rough: ReadonlyMap<string, string> | undefined;
-const roughNames = (): ReadonlyMap<string, string> =>
-  (rough ??= new Map(roughNamesTable().map((row) => [dryComposition(row.formula), row.name])));
-
 /** A short name for what a content was taken as: `sulfuric acid (H2SO4)`. */
 export function nameOfContent({ reagent }: ReagentContent): string {
   const { name, substance } = reagent;
   const formula = substance?.formula ?? name;
-  const rough = roughNames().get(dryComposition(formula));
+  const rough = roughNameOf(formula);
   if (rough !== undefined) return name === formula ? rough : name;
-  if (name !== formula) return `${name} (${formula})`;
+  if (name !== formula) return substance?.roughly ? name : `${name} (${formula})`;
   const known = substancesNamed(formula).substances[0];
   return known && formulaOf([known]) !== undefined ? `${known.name} (${formula})` : formula;
 }

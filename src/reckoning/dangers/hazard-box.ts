@@ -8,8 +8,10 @@ import type { Use } from '../../journal/schema.js';
 import {
   contentsOf,
   nameOfContent,
+  namesInWords,
   resolveNamed,
   strengthAssumptionsOf,
+  substancesNamed,
   type ReagentContent,
   type ResolvedReagent,
 } from '../../reagents/index.js';
@@ -25,10 +27,30 @@ function percentOf({ strength: { basis, atMost } }: ResolvedReagent): string | u
   return share && (share.gt(1) ? '100' : forMachines(share.times(100)));
 }
 
+const behindName = /\s*(?:\([^()]*\)|,.*$)/g;
+const holdsMore = /(?<![a-z])(?:with|contain|holds?|mixed|toned|mit|avec|con)/i;
+
+/** `green earth (Verona)`, `quartz flour, 400 mesh`: the name before it, where what is behind names nothing else. */
+function shorterName(name: string): string | undefined {
+  const behind = name.match(behindName)?.join(' ');
+  if (behind === undefined || holdsMore.test(behind) || namesInWords(behind).length > 0) return undefined;
+  const shorter = name.replace(behindName, '').trim();
+  return shorter === '' ? undefined : shorter;
+}
+
+/** An earth, a glass, an ash: it is known under its name, and no formula says all that it is. */
+function isKnownByNameAlone(names: readonly string[]): boolean {
+  const { substances, exactly } = names.map(substancesNamed).find((one) => one.substances.length > 0) ?? {};
+  return exactly === true && substances!.every(({ formulae, group }) => formulae.length === 0 && !group);
+}
+
 /** A resolved reagent as something in a hazard box. */
 function substanceOf(reagent: ResolvedReagent, role?: string): SubstanceInUse {
   const { name, written, substance, sheet } = reagent;
-  const formula = written.formula ?? (substance && !substance.roughly ? substance.formula : undefined);
+  const shorter = shorterName(name);
+  const alsoCalled = [...(written.alsoCalled ?? []), ...(shorter === undefined ? [] : [shorter])];
+  const isLikeIt = substance?.takenAs === 'material' && isKnownByNameAlone([name, ...alsoCalled]);
+  const formula = written.formula ?? (substance && !substance.roughly && !isLikeIt ? substance.formula : undefined);
   const percent = percentOf(reagent);
   // A strength told by a density is a range: beside `a 25 % solution` the box would show 25.5 % without a word.
   const isRange = reagent.strength.basis === 'density';
@@ -36,7 +58,7 @@ function substanceOf(reagent: ResolvedReagent, role?: string): SubstanceInUse {
     percent === undefined ? [] : [...strengthAssumptionsOf(reagent), ...(isRange ? ['Judged at its strongest.'] : [])];
   return {
     name,
-    ...(written.alsoCalled && { alsoCalled: written.alsoCalled }),
+    ...(alsoCalled.length > 0 && { alsoCalled }),
     ...(formula && { formula }),
     ...(written.cas && { cas: written.cas }),
     ...(role && { role }),
@@ -61,11 +83,13 @@ function contentsSold(reagent: ResolvedReagent): readonly ReagentContent[] {
 
 /** A content of a product, as something in a hazard box. */
 function contentInUse(product: string, content: ReagentContent, role?: string): SubstanceInUse {
-  const { substance } = content.reagent;
+  const { name, substance } = content.reagent;
+  const own = substanceOf(content.reagent, role);
   return {
-    ...substanceOf(content.reagent, role),
+    ...own,
     name: `${product} as ${nameOfContent(content)}`,
-    ...(substance && { formula: substance.formula }),
+    alsoCalled: [name, ...(own.alsoCalled ?? [])],
+    ...(substance && !isKnownByNameAlone([name]) && { formula: substance.formula }),
   };
 }
 
