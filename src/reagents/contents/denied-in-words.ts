@@ -100,6 +100,22 @@ const breaks =
 export const isInstrument = (name: string, after: string, sentence: string): boolean =>
   (thermometers.test(name) || /^thermometers?(?![\w-])/.test(after)) && !breaks.test(sentence);
 
+/** What wet things are laid on so that it drinks their water. */
+const beds = once((): ReadonlySet<string> => new Set(wordsThatSay('bed')));
+const articles = 'an?|the|some|my|dry|old|thick|clean|eine[rmn]?|dem|der|une?|la|le|el';
+const slabs = 'slabs?|bats?|blocks?|plates?|tiles?|bricks?|beds?|boards?|plaques?|platten?|lastra|placa|losa';
+const laidOn = new RegExp(
+  [
+    String.raw`(?:^| )(?:on|onto|upon|auf|sur|su|sobre)(?: (?:${articles}))*`,
+    String.raw`(?: (?:${slabs})(?: (?:of|aus|von|de|en))?)?$`,
+  ].join(''),
+);
+const wetsIt = /(?<![a-z])(?:pour|tip|add|drip|splash|gie(?:ß|ss)|vers)/;
+
+/** `Dry on plaster`, `spread on a slab of gypsum`: what it lies on. */
+export const isBed = (name: string, { before, clauseBefore }: Around): boolean =>
+  beds().has(name) && laidOn.test(before) && !wetsIt.test(clauseBefore);
+
 const hues =
   /(?:^| )(?:yellow|red|green|blue|white|black|brown|violet|orange|vermilion|vermillion|scarlet|cinnabar|emerald)$/;
 /** Stuffs that colours are called after: `amber`. */
@@ -127,8 +143,12 @@ const looks = new RegExp(
 );
 const isAllOfIt = /^(?:$|(?:and|or|when|by|throughout|overnight|all|grey|gray|in the light)(?![\w'’-]))/;
 
+/** `Lemon yellow while hot`: when it looks so. */
+const isSeenWhen = once(() => new RegExp(String.raw`^(?:${patternThatSays('seen-when')})(?![\w'’-])`));
+
 /** `turned chrome yellow`, `the lemon yellow slip`, `with the liquor amber`: what it looks like. */
 export const isHue = (name: string, { before, after }: Around): boolean => {
+  if ((hues.test(name) || huesOfStuffs().has(name)) && isSeenWhen().test(after)) return true;
   if (turns.test(before)) return huesOfStuffs().has(name) || hues.test(name);
   if (huesOfStuffs().has(name)) return isTint.test(after) || (looks.test(before) && isAllOfIt.test(after));
   return hues.test(name) && isTinted.test(after);

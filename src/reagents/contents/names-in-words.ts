@@ -7,6 +7,7 @@ import { dryComposition } from '../constituents.js';
 import { inEnglish } from '../other-languages.js';
 import {
   type Around,
+  isBed,
   isDenied,
   isForHands,
   isHearsay,
@@ -90,7 +91,7 @@ const beginsClause = /^$|(?:^|\s)(?:and|then|to|or|now|at once|straight away|[a-
 /** Rather verbs where a clause begins with them: `Paint strips on card`; not `Paint was stirred in`. */
 const deedsFirst = once((): ReadonlySet<string> => new Set(wordsThatSay('deed-first')));
 const painted =
-  /^(?:two|three|four|half|some|out|onto|over|again|thin|thick|strips?|swatch\w*|samples?|coats?|layers?|cards?|tiles?|lines?)(?![\w'’-])/;
+  /^(?:at once|straight(?: away)?|immediately|freely|two|three|four|half|some|out|onto|over|again|thin|thick|strips?|swatch\w*|samples?|coats?|layers?|cards?|tiles?|lines?)(?![\w'’-])/;
 const object = /^(?:the|it|them|this|these|those|both|each|on|down|up|all|any|your|my|its)\b/;
 
 /** Names in a list of reagents that are none in a sentence. */
@@ -253,6 +254,7 @@ function namedAt(items: readonly Item[], item: NameItem, at: number, sentence: s
   if (isPlace(text, items[at + 1]) || isFormOf(called, items[at - 1])) return undefined;
   if (byLooks().has(called) && article.test(beside.before)) return undefined;
   const around = aroundName(items, at, beside);
+  if (isBed(called, around)) return undefined;
   const isDeniedOutright = isDenied(around) || isReplaced(around);
   const goesIn = saysGoesIn(items, at, beside) || isMixedFuel(items, at, called);
   const isHueOnly = !goesIn && isHue(called, around);

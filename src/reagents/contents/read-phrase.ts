@@ -1,9 +1,11 @@
 // What stands in a phrase: the things that can meet, what each may be, and in what state all of it is.
 import type { Quantity } from '../../chemistry/index.js';
+import { once } from '../../once.js';
 import { circumstances, type Circumstance } from './circumstances.js';
 import { namesNoStuff } from './deeds.js';
 import { itemsOf, type Item } from './items.js';
 import { phraseWordOf, type Meaning, type PhraseWordKind } from './lexicon.js';
+import { wordsThatSay } from './sentence-words.js';
 import { toldByStems } from './stems.js';
 import { tokensOf } from './tokens.js';
 
@@ -363,6 +365,18 @@ function partOf(open: OpenPart, inBath: boolean): PhrasePart {
 
 const read = new Map<string, Phrase>();
 
+const placeNames = once(() => {
+  const places = wordsThatSay('place').map((one) => `${one.charAt(0).toUpperCase()}${one.slice(1)}`);
+  return new RegExp(String.raw`(?<![A-Za-z])(?:[A-Z][a-zß-ɏ]+\s+){1,2}(?:${places.join('|')})(?![a-zß-ɏ])`, 'g');
+});
+
+/** `Ochre from below Mercury Bridge`: no mercury is in it. */
+function withoutPlaces(text: string): string {
+  if (!/[A-Z][a-zß-ɏ]+\s+[A-Z]/.test(text)) return text;
+  const rest = text.replace(placeNames(), ' ');
+  return rest.trim() === '' ? text : rest;
+}
+
 /**
  * Reads a phrase in makers' words.
  * @example readPhrase('toilet cleaner (bleach), in a closed bottle').circumstances.has('closed') // true
@@ -371,7 +385,7 @@ export function readPhrase(text: string): Phrase {
   let phrase = read.get(text);
   if (!phrase) {
     if (read.size >= 5000) read.clear();
-    read.set(text, (phrase = readAnew(text)));
+    read.set(text, (phrase = readAnew(withoutPlaces(text))));
   }
   return phrase;
 }

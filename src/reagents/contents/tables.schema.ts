@@ -95,6 +95,8 @@ export const sentenceWords = table({
     'deed',
     'deed-first',
     'hue',
+    'seen-when',
+    'bed',
     'takes',
     'denies',
     'leaves-out',

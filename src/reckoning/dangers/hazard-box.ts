@@ -47,7 +47,8 @@ function isKnownByNameAlone(names: readonly string[]): boolean {
 /** A resolved reagent as something in a hazard box. */
 function substanceOf(reagent: ResolvedReagent, role?: string): SubstanceInUse {
   const { name, written, substance, sheet } = reagent;
-  const shorter = shorterName(name);
+  // What was hoped for is not what was made.
+  const shorter = role === 'product' ? undefined : shorterName(name);
   const alsoCalled = [...(written.alsoCalled ?? []), ...(shorter === undefined ? [] : [shorter])];
   const isLikeIt = substance?.takenAs === 'material' && isKnownByNameAlone([name, ...alsoCalled]);
   const formula = written.formula ?? (substance && !substance.roughly && !isLikeIt ? substance.formula : undefined);

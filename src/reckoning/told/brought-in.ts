@@ -238,12 +238,16 @@ const tellsMetal =
  */
 function isSaltBeside(one: NameInWords, words: string, all: () => readonly NameInWords[]): boolean {
   const metal = one.mayBe[0]?.[0] ?? '';
-  if (!isItsSalt(one) || !onlyAsSalts.has(metal) || tellsMetal.test(words)) return false;
+  if (!isOnlyAsSalt(one, words)) return false;
   const ofSalt = new RegExp(`${metal}(?![a-z])`);
   return all().some(({ mayBe }) =>
     mayBe.some((together) => together.some((each) => each !== metal && ofSalt.test(each))),
   );
 }
+
+/** `Until barium shows no cloud`: a salt of it is meant, mostly the chloride. */
+const isOnlyAsSalt = (one: NameInWords, words: string): boolean =>
+  isItsSalt(one) && onlyAsSalts.has(one.mayBe[0]?.[0] ?? '') && !tellsMetal.test(words);
 
 /** How a name in words is taken; undefined where it says nothing. */
 function howOf(
@@ -284,7 +288,8 @@ function fromWords(
       seen.add(key);
       const { path, step, sample } = where;
       const isSpread = isRags(one.name) && ragsLieSafely(allWords());
-      const from = itemFrom(isSpread ? `${one.text}, spread flat` : one.text, path, context);
+      const called = isOnlyAsSalt(one, where.words) ? `${one.text} chloride` : one.text;
+      const from = itemFrom(isSpread ? `${one.text}, spread flat` : called, path, context);
       const use = { ...from.use, ...(how === 'wash' && { role: 'wash' as const }) };
       const item = { ...from, use, id: one.name, ...(step !== undefined && { step }) };
       const outright =

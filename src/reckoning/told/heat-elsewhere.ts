@@ -24,12 +24,20 @@ const keptFrom = [
   String.raw`[^,;]*(?<![a-z])never (?:went|came|was put) (?:in|into|near) the ${kiln}, which ${stood} ${degree}`,
   String.raw`(?:\s+for the [a-z]+(?: of the [a-z]+)?)?`,
 ].join('');
+const trade = String.raw`(?:maker|supplier|seller|vendor|manufacturer|colou?rman|merchant|dealer|factory|mill|shop|works)s?`;
+/** `had been calcined by its maker`, `comes already roasted from the mill`. */
+const byOthers = [
+  String.raw`[^,;]*(?<![a-z])(?:been|was|were|is|are|comes?|came|bought|sold|got)(?:\s+[a-z]+){1,2}?`,
+  String.raw`(?:\s+at [a-z]+ heat)?(?:\s+(?:by|from|at))\s+(?:the|its|their|a|another)\s+${trade}`,
+  String.raw`(?:(?: at|,|\s+and) [^;]*)?`,
+].join('');
 const elsewhere: readonly RegExp[] = [
   theKilnNextDoor,
   theirKiln,
   theyFired,
   String.raw`${ofSomebody}\s+[a-z]+ ${stood} in the ${kiln},? ${degree}`,
   keptFrom,
+  byOthers,
 ].map((words) => new RegExp(`${meanwhile}${words}${end}`, 'i'));
 
 /** What is done with a kiln, in any other clause: then it may be that heat. */
@@ -40,7 +48,7 @@ const keptOut =
   /(?<![a-z])(?:none of|nothing of|never|not|no)(?![a-z])[^,.;]{0,40}(?<![a-z])(?:near|in|into|inside) (?:it|there|that)(?![a-z])/i;
 
 /** Asked before the patterns. */
-const mayTell = new RegExp(String.raw`next|across|['’]s?(?![a-z])|never|${person}`, 'i');
+const mayTell = new RegExp(String.raw`next|across|['’]s?(?![a-z])|never|${person}|${trade}`, 'i');
 
 /**
  * Those clauses of a text that do not only tell of heat elsewhere.

@@ -259,9 +259,15 @@ function ofClause(clause: string, { heats, limits }: InDegrees): readonly HeatIn
   return [...sure, ...limited, ...deeds];
 }
 
+/** What begins a clause of its own: `Boil it, then …`, `Boil it, leave to cool, screw the lid on`. */
+const then = '(?:then|afterwards|danach|dann|puis|ensuite|luego|después)';
+const leaves = String.raw`(?:(?:let|leave|left|allow|allowed|laisser|lasse|dejar|lasciare?)\s+(?:\S+\s+){0,2}?(?:to\s+)?)?`;
+const cools = '(?:cool|cold|abkühl|erkalt|auskühl|refroid|enfri|raffredd)';
+const cooling = String.raw`,\s+(?=(?:and\s+)?${leaves}${cools}|(?:and\s+)?(?:when|once|wenn|quand)\s+(?:it is\s+)?${cools})`;
+const clauseEnd = new RegExp(String.raw`(?<=[.;!?])\s+|\n+|,?\s+(?:and )?${then}\s+|${cooling}`, 'i');
+
 /** Clauses, each with its own heat: `Dried at 60 °C, then into the kiln.` has two. */
-export const clausesOf = (text: string): readonly string[] =>
-  text.split(/(?<=[.;!?])\s+|\n+|,?\s+(?:and )?(?:then|afterwards|danach|dann|puis|ensuite|luego|después)\s+/i);
+export const clausesOf = (text: string): readonly string[] => text.split(clauseEnd);
 
 /** `the kiln was cold and unplugged`: nothing was heated there. */
 const isOff =
@@ -316,7 +322,7 @@ export const heatWordsOf = (text: string): readonly HeatInWords[] =>
   text
     .split('\n')
     .filter((line) => wordsIn(line).length > 0 || mayTellDegrees.test(line))
-    .flatMap(clausesOf)
+    .flatMap((line) => withoutElsewhere(clausesOf(line)))
     .flatMap((clause) => {
       const counts = mayTellDegrees.test(clause) && toldAsDone.test(clause) && !isHearsay.test(clause);
       return ofClause(clause, counts ? degreesIn(clause) : noDegrees);

@@ -6,7 +6,8 @@ import { reckonReagentBox } from '../../../src/reckoning/dangers/hazard-box.js';
 
 const codesOf = (name: string, formula?: string): readonly string[] =>
   (reckonReagentBox(resolveNamed(name, formula)).substances ?? []).flatMap(({ codes }) => codes);
-const notesOf = (name: string, formula?: string): string => JSON.stringify(reckonReagentBox(resolveNamed(name, formula)));
+const notesOf = (name: string, formula?: string): string =>
+  JSON.stringify(reckonReagentBox(resolveNamed(name, formula)));
 const saidOf = (name: string): string => assumptionsOf(resolveNamed(name)).join(' ');
 
 describe('hazard statements', () => {
