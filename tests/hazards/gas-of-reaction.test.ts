@@ -44,3 +44,34 @@ describe('a carbonate and a salt of its own metal', () => {
   it('is told of another metal', () =>
     expect(partners(malachite + line('zinc sulfate', 'ZnSO4·7H2O'))).toEqual(['malachite', 'zinc sulfate']));
 });
+
+describe('what heat drives off one thing', () => {
+  const line = (formula: string, amount: string): string =>
+    `  - { reagent: { name: "${formula}", formula: "${formula}" }, amount: ${amount} g }`;
+  const blue = foreseen(`
+reaction: Cu2CO3(OH)2 + 2 CaCO3 + 8 SiO2 -> 2 CaCuSi4O10 + 3 CO2 + H2O
+reagents:
+${[line('Cu2CO3(OH)2', '3.00'), line('CaCO3', '2.72'), line('SiO2', '6.53')].join('\n')}
+heating: [{ of: mixture, to: 900 °C }]
+samples: [{ sample: A }]`);
+  const yellow = foreseen(`
+reaction: 4 FeSO4 + 8 NaHCO3 + O2 -> 4 FeO(OH) + 4 Na2SO4 + 8 CO2 + 2 H2O
+reagents:
+${[line('FeSO4·7H2O', '27.80'), line('NaHCO3', '17.0')].join('\n')}
+heating: [{ of: product, to: 60 °C }]
+samples: [{ sample: A }]`);
+  const millimoles = (rule: string, found: ReturnType<typeof foreseen>): number =>
+    1000 * Number(found.find((one) => one.rule === rule)?.worstCase?.mol);
+  it('is no more than that holds', () => {
+    // 2.72 g / 100.09, 3.00 g / 221.11, 17.0 g / 84.01 · 1/2, by hand.
+    expect(millimoles('chalk-heated', blue)).toBeCloseTo(27.2, 0);
+    expect(millimoles('carbonate-heated', blue)).toBeCloseTo(13.6, 0);
+    expect(millimoles('hydrogencarbonate-heated', yellow)).toBeCloseTo(101.2, -0.5);
+  });
+  it('stands beside what the reaction as written gives', () => {
+    // 3.00 g / 221.11 · 3; 27.80 g / 278.01 · 2, by hand.
+    expect(millimoles('reaction-gives-carbon-dioxide', blue)).toBeCloseTo(40.7, 0);
+    expect(millimoles('reaction-gives-carbon-dioxide', yellow)).toBeCloseTo(200, -0.5);
+    expect(yellow.find(({ rule }) => rule === 'reaction-gives-carbon-dioxide')?.consequence).toBe('foaming');
+  });
+});

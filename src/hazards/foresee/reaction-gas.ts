@@ -6,6 +6,7 @@ import { constituents, dryComposition, isWater, resolveNamed } from '../../reage
 import { compareSeverity, type Foreseen, type MixedReagent, type Mixture, type WorstCase } from './contracts.js';
 import { gasFacts, gasFormulae, gases, type Gas } from './gases.js';
 import { roomCelsius } from './ruled-ingredient.js';
+import { isHeatRule } from './rules.js';
 import { worstCase } from './worst-case-gas.js';
 
 const equationOf = memoise(
@@ -62,15 +63,26 @@ function worstOf({ coefficient }: Term, gas: Gas, equation: Equation, mixture: M
   return least && worstCase([{ formula: gas.formula, mol: least.extent.times(coefficient) }], least.name, mixture);
 }
 
-function consequenceOf({ formula, severity }: Gas): string {
-  if (formula === 'CO2') return 'foaming';
+/** From here on what gives off carbon dioxide is a dry solid, and nothing froths. */
+const kiln = 300;
+
+function consequenceOf({ formula, severity }: Gas, { heating = [] }: Mixture): string {
+  if (formula === 'CO2') return heating.some(({ toCelsius }) => toCelsius >= kiln) ? 'asphyxiant gas' : 'foaming';
   if (severity === 'danger') return 'toxic gas';
   return formula === 'H2' ? 'flammable gas' : 'gas pressure';
 }
 
-const toldAlready = (gas: Gas, already: readonly Foreseen[]): boolean =>
+/** A heating drives off what is in the thing that is heated, and no more than that: the reaction may give more. */
+const isOfLess = ({ rule, worstCase }: Foreseen, worst: WorstCase | undefined): boolean =>
+  isHeatRule(rule) && worstCase !== undefined && worst !== undefined && Number(worstCase.mol) < Number(worst.mol) * 0.99;
+
+const toldAlready = (gas: Gas, worst: WorstCase | undefined, already: readonly Foreseen[]): boolean =>
   already.some(
-    (one) => one.gas && gasFormulae(one.gas).includes(gas.formula) && compareSeverity(one.severity, gas.severity) <= 0,
+    (one) =>
+      one.gas &&
+      gasFormulae(one.gas).includes(gas.formula) &&
+      compareSeverity(one.severity, gas.severity) <= 0 &&
+      !isOfLess(one, worst),
   );
 
 /** Whether the reaction as written names a gas among its products. */
@@ -81,14 +93,14 @@ export function givesGas({ reaction }: Pick<Mixture, 'reaction'>): boolean {
 
 /**
  * Hazards told by rules, with more gas where the reaction as written gives more of it than the rule's own equation:
- * zinc makes 3 CO2 of 5 carbonate, copper 1 of 2.
+ * zinc makes 3 CO2 of 5 carbonate, copper 1 of 2. What heat drives off one of them is told by itself.
  */
 export function withGasOfReaction(mixture: Mixture, told: readonly Foreseen[]): readonly Foreseen[] {
   const equation = mixture.reaction === undefined ? undefined : equationOf(mixture.reaction);
   const raised = new Map<Foreseen, WorstCase>();
   for (const { product, gas, stays } of equation ? gasProducts(equation) : []) {
     const [most] = told
-      .filter((one) => one.gas === gas.formula && one.worstCase !== undefined)
+      .filter((one) => one.gas === gas.formula && one.worstCase !== undefined && !isHeatRule(one.rule))
       .sort((x, y) => Number(y.worstCase!.mol) - Number(x.worstCase!.mol));
     if (!most || stays) continue;
     const worst = worstOf(product, gas, equation!, mixture);
@@ -106,14 +118,15 @@ export function reactionGasHazards(mixture: Mixture, already: readonly Foreseen[
   if (!equation || possible.length === 0) return [];
   const hottest = hottestOf(mixture);
   return possible.flatMap(({ product, gas, stays }): readonly Foreseen[] => {
-    if ((stays && hottest < boiling) || toldAlready(gas, already)) return [];
+    if (stays && hottest < boiling) return [];
     const worst = worstOf(product, gas, equation, mixture);
+    if (toldAlready(gas, worst, already)) return [];
     return [
       {
         rule: `reaction-gives-${gas.name.replaceAll(/[^a-z]+/gi, '-').toLowerCase()}`,
         severity: gas.severity,
         title: `the reaction as written gives ${gas.name}`,
-        consequence: consequenceOf(gas),
+        consequence: consequenceOf(gas, mixture),
         partners: equation.reactants.map(({ label }) => label).sort(),
         gas: gas.formula,
         gases: gasFacts(gas.formula),

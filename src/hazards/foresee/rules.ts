@@ -129,6 +129,10 @@ export const holdsOnlyHot = (id: string): boolean => {
 
 export const heatRules = once((): readonly HeatRule[] => thermalTable().map(heatRuleOfRow));
 
+const heatRuleIds = once((): ReadonlySet<string> => new Set(heatRules().map(({ id }) => id)));
+/** Whether a rule is of what heat does to one thing. @param id of a rule */
+export const isHeatRule = (id: string): boolean => heatRuleIds().has(id);
+
 const placeOfRule = preparedByKey<number>('pairs-by-rule', () =>
   pairsTable().map(({ rule }, place) => [rule, place] as const),
 );
