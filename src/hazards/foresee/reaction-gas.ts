@@ -74,7 +74,10 @@ function consequenceOf({ formula, severity }: Gas, { heating = [] }: Mixture): s
 
 /** A heating drives off what is in the thing that is heated, and no more than that: the reaction may give more. */
 const isOfLess = ({ rule, worstCase }: Foreseen, worst: WorstCase | undefined): boolean =>
-  isHeatRule(rule) && worstCase !== undefined && worst !== undefined && Number(worstCase.mol) < Number(worst.mol) * 0.99;
+  isHeatRule(rule) &&
+  worstCase !== undefined &&
+  worst !== undefined &&
+  Number(worstCase.mol) < Number(worst.mol) * 0.99;
 
 const toldAlready = (gas: Gas, worst: WorstCase | undefined, already: readonly Foreseen[]): boolean =>
   already.some(

@@ -5,7 +5,8 @@ import { whyNoAnswer } from '../../hazards/index.js';
 import type { Entry } from '../../journal/entry.js';
 import { placeOf, type Path } from '../../journal/place.js';
 import type { Findings } from '../../remarks/findings.js';
-import { meantBy, readHeat } from '../../reagents/index.js';
+import { once } from '../../once.js';
+import { dryComposition, meantBy, readHeat } from '../../reagents/index.js';
 import { metalsTable } from '../../tables/compiled/chemistry/metals.js';
 import type { BroughtIn } from '../told/brought-in.js';
 import type { ForeseenInEntry, ReckoningContext } from '../contracts.js';
@@ -257,6 +258,9 @@ function findPouredAway(entry: Entry, elements: readonly string[], findings: Fin
   if (drain !== undefined) findings.add('liquor-poured-away', path, { elements: poisons, actual: drain });
 }
 
+/** So little of it dissolves that it poisons nothing: blanc fixe is drunk before an X-ray. */
+const harmlessSalt = once(() => dryComposition('BaSO4'));
+
 let hazardous: ReadonlySet<string> | undefined;
 
 /** Symbols of the hazardous elements in what is used. */
@@ -268,7 +272,8 @@ function hazardousElements(items: readonly VesselItem[]): readonly string[] {
   );
   const found = new Set<string>();
   for (const { reagent } of items)
-    for (const symbol of reagent.substance?.constituents.atoms.keys() ?? [])
-      if (hazardous.has(symbol)) found.add(symbol);
+    if (reagent.substance?.constituents.dry !== harmlessSalt())
+      for (const symbol of reagent.substance?.constituents.atoms.keys() ?? [])
+        if (hazardous.has(symbol)) found.add(symbol);
   return [...found].sort();
 }

@@ -10,8 +10,10 @@ import {
   nameOfContent,
   namesInWords,
   resolveNamed,
+  saysDry,
   strengthAssumptionsOf,
   substancesNamed,
+  usualHydrate,
   type ReagentContent,
   type ResolvedReagent,
 } from '../../reagents/index.js';
@@ -50,7 +52,7 @@ function substanceOf(reagent: ResolvedReagent, role?: string): SubstanceInUse {
   // What was hoped for is not what was made.
   const shorter = role === 'product' ? undefined : shorterName(name);
   const alsoCalled = [...(written.alsoCalled ?? []), ...(shorter === undefined ? [] : [shorter])];
-  const isLikeIt = substance?.takenAs === 'material' && isKnownByNameAlone([name, ...alsoCalled]);
+  const isLikeIt = substance?.takenAs !== 'formula' && isKnownByNameAlone([name, ...alsoCalled]);
   const formula = written.formula ?? (substance && !substance.roughly && !isLikeIt ? substance.formula : undefined);
   const percent = percentOf(reagent);
   // A strength told by a density is a range: beside `a 25 % solution` the box would show 25.5 % without a word.
@@ -100,9 +102,22 @@ const severalWords = (contents: readonly ReagentContent[]): string => {
   return `Taken as ${first}${also}. Its label says which it is.`;
 };
 
+/** A salt whose name alone tells what it is may be the hydrate that is mostly sold: its own statements are shown too. */
+function withHydrate(reagent: ResolvedReagent, one: SubstanceInUse): readonly SubstanceInUse[] {
+  const { written, name, substance, sheet } = reagent;
+  const isWritten = written.formula !== undefined || written.cas !== undefined || sheet !== undefined;
+  if (isWritten || one.percent !== undefined || one.formula === undefined || saysDry(written.name ?? name))
+    return [one];
+  const hydrate = substance && usualHydrate(substance.formula);
+  if (hydrate === undefined) return [one];
+  const sold = { ...one, name: `${name} as ${hydrate}`, formula: hydrate };
+  const [own = [], further = []] = hazardBox([one, sold]).substances?.map(({ codes }) => codes) ?? [];
+  return further.every((code) => own.includes(code)) ? [one] : [one, sold];
+}
+
 /** A reagent as it stands in a box: itself, or all that its name may mean. */
 function inUse(reagent: ResolvedReagent, role?: string, sold = contentsSold(reagent)): readonly SubstanceInUse[] {
-  if (sold.length === 0) return [substanceOf(reagent, role)];
+  if (sold.length === 0) return withHydrate(reagent, substanceOf(reagent, role));
   const own = surelyMeant(reagent);
   const contents = sold.filter(({ reagent: { substance } }) => substance?.constituents.dry !== own);
   if (contents.length === 0) return [substanceOf(reagent, role)];

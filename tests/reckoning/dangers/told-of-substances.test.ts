@@ -3,6 +3,9 @@
 import { describe, expect, it } from 'vitest';
 import { assumptionsOf, resolveNamed } from '../../../src/reagents/index.js';
 import { reckonReagentBox } from '../../../src/reckoning/dangers/hazard-box.js';
+import { reckonDangers } from '../../../src/reckoning/dangers/dangers.js';
+import { remarksOn } from '../../../src/journal/index.js';
+import { emptyRoom, entry } from '../entries.js';
 
 const codesOf = (name: string, formula?: string): readonly string[] =>
   (reckonReagentBox(resolveNamed(name, formula)).substances ?? []).flatMap(({ codes }) => codes);
@@ -52,6 +55,23 @@ describe('hazard statements', () => {
     'are not told as those of one part where words behind it name another: %s',
     (name) => expect(notesOf(name)).toMatch(/No hazard data|lead|arsen|copper/i),
   );
+  it.each([
+    ['copper sulfate', 'H318'],
+    ['blue vitriol', 'H318'],
+    ['copper sulphate', 'H319'],
+  ])('of a salt of unknown water are those of both: %s %s', (name, code) => expect(codesOf(name)).toContain(code));
+  it.each([
+    ['aluminium foil', 'H228'],
+    ['aluminium sheet', 'H261'],
+    ['zinc sheet', 'H410'],
+    ['zinc strip', 'H410'],
+  ])('of a metal in the piece are not those of its powder: %s', (name, code) =>
+    expect(codesOf(name)).not.toContain(code),
+  );
+  it.each([
+    ['aluminium powder', 'H261'],
+    ['zinc dust', 'H410'],
+  ])('of a powder are its own: %s', (name, code) => expect(codesOf(name)).toContain(code));
   it('of what the maker gave a formula for are those of the formula', () => {
     expect(codesOf('pumice', 'SiO2')).toContain('H350');
   });
@@ -71,10 +91,21 @@ describe('a stand-in for what no formula tells', () => {
     ['pH strips', /C20H14O4/],
     ['litmus paper', /C20H14O4/],
     ['raw umber', /\(MnO2\)/],
+    ['inox wire', /Fe3C/],
   ])('is not told as its formula: %s', (name, formula) => expect(saidOf(name)).not.toMatch(formula));
   it.each([
     ['cochineal', /dye/],
     ['gum arabic', /starch|plant/],
     ['linseed oil', /drying oil/],
   ])('is told in words: %s', (name, words) => expect(saidOf(name)).toMatch(words));
+});
+
+describe('a waste', () => {
+  const told = (formula: string): string => {
+    const one = entry(1, `reagents: [{ reagent: { name: "${formula}", formula: "${formula}" }, amount: 5 g }]`);
+    const { findings } = reckonDangers(one, emptyRoom);
+    return JSON.stringify(remarksOn(one, findings));
+  };
+  it('of barium sulfate holds no hazardous element', () => expect(told('BaSO4')).not.toMatch(/Hazardous elements/));
+  it('of barium carbonate does', () => expect(told('BaCO3')).toMatch(/Hazardous elements/));
 });
