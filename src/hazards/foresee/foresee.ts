@@ -121,13 +121,16 @@ function hazardsIn(mixture: Mixture, lookedAt: LookedAt, isAsked: (rule: string)
 
 const everyRule = (): boolean => true;
 
+/** `Egg yolk: taken as egg yolk` is none. */
+const isNews = ({ name, contents }: ContentsTaken): boolean => contents.length !== 1 || contents[0] !== name;
+
 function foreseeMixed(mixture: Mixture, lookedAt: LookedAt): Foresight {
   const { first, foreseen, resolved } = hazardsIn(mixture, lookedAt, everyRule);
   const taken = worstFirst(resolved.taken, first);
   return {
     foreseen,
     unknown: [...new Set(resolved.unknown)].sort(),
-    cautions: [...new Set([...resolved.cautions, ...taken.map(takenSentence)])].sort(),
+    cautions: [...new Set([...resolved.cautions, ...taken.filter(isNews).map(takenSentence)])].sort(),
     taken,
   };
 }

@@ -146,7 +146,9 @@ interface Placed {
 
 function used(use: Use, path: Path, reagent: ResolvedReagent): readonly Placed[] {
   const sold = contentsSold(reagent);
-  const names = surelyMeant(reagent) === undefined ? sold.map(nameOfContent) : [];
+  const meant = surelyMeant(reagent) === undefined ? sold.map(nameOfContent) : [];
+  // `Egg yolk` taken as egg yolk is no news.
+  const names = meant.length === 1 && meant[0] === reagent.name ? [] : meant;
   return inUse(reagent, use.role, sold).map((substance, at) => ({
     substance,
     path: [...path, use.lot === undefined ? 'reagent' : 'lot'],

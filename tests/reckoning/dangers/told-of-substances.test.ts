@@ -100,6 +100,16 @@ describe('a stand-in for what no formula tells', () => {
   ])('is told in words: %s', (name, words) => expect(saidOf(name)).toMatch(words));
 });
 
+it.each(['lye pearls', 'caustic soda pearls', 'lye beads'])('%s are lye, and no pearl', (name) =>
+  expect(notesOf(name)).not.toMatch(/CaCO3|calcium carbonate/),
+);
+
+it('a name that is taken as itself is no news', () => {
+  const one = entry(1, 'reagents: [{ reagent: { name: egg yolk }, amount: 5 g }]');
+  const { dangers, findings } = reckonDangers(one, emptyRoom);
+  expect(JSON.stringify([remarksOn(one, findings), dangers.cautions ?? []])).not.toMatch(/taken as egg yolk/);
+});
+
 describe('a waste', () => {
   const told = (formula: string): string => {
     const one = entry(1, `reagents: [{ reagent: { name: "${formula}", formula: "${formula}" }, amount: 5 g }]`);
