@@ -102,7 +102,7 @@ const severalWords = (contents: readonly ReagentContent[]): string => {
   return `Taken as ${first}${also}. Its label says which it is.`;
 };
 
-/** A salt whose name alone tells what it is may be the hydrate that is mostly sold: its own statements are shown too. */
+/** A salt that only its name tells may be the hydrate that is mostly sold: the statements of that are shown too. */
 function withHydrate(reagent: ResolvedReagent, one: SubstanceInUse): readonly SubstanceInUse[] {
   const { written, name, substance, sheet } = reagent;
   const isWritten = written.formula !== undefined || written.cas !== undefined || sheet !== undefined;

@@ -24,7 +24,7 @@ const keptFrom = [
   String.raw`[^,;]*(?<![a-z])never (?:went|came|was put) (?:in|into|near) the ${kiln}, which ${stood} ${degree}`,
   String.raw`(?:\s+for the [a-z]+(?: of the [a-z]+)?)?`,
 ].join('');
-const trade = String.raw`(?:maker|supplier|seller|vendor|manufacturer|colou?rman|merchant|dealer|factory|mill|shop|works)s?`;
+const trade = '(?:maker|supplier|seller|vendor|manufacturer|colou?rman|merchant|dealer|factory|mill|shop|works)s?';
 /** `had been calcined by its maker`, `comes already roasted from the mill`. */
 const byOthers = [
   String.raw`[^,;]*(?<![a-z])(?:been|was|were|is|are|comes?|came|bought|sold|got)(?:\s+[a-z]+){1,2}?`,

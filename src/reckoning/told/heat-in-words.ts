@@ -261,9 +261,11 @@ function ofClause(clause: string, { heats, limits }: InDegrees): readonly HeatIn
 
 /** What begins a clause of its own: `Boil it, then …`, `Boil it, leave to cool, screw the lid on`. */
 const then = '(?:then|afterwards|danach|dann|puis|ensuite|luego|después)';
-const leaves = String.raw`(?:(?:let|leave|left|allow|allowed|laisser|lasse|dejar|lasciare?)\s+(?:\S+\s+){0,2}?(?:to\s+)?)?`;
+const lets = '(?:let|leave|left|allow|allowed|laisser|lasse|dejar|lasciare?)';
+const leaves = String.raw`(?:${lets}\s+(?:\S+\s+){0,2}?(?:to\s+)?)?`;
 const cools = '(?:cool|cold|abkühl|erkalt|auskühl|refroid|enfri|raffredd)';
-const cooling = String.raw`,\s+(?=(?:and\s+)?${leaves}${cools}|(?:and\s+)?(?:when|once|wenn|quand)\s+(?:it is\s+)?${cools})`;
+const onceCool = String.raw`(?:when|once|wenn|quand)\s+(?:it is\s+)?${cools}`;
+const cooling = String.raw`,\s+(?=(?:and\s+)?(?:${leaves}${cools}|${onceCool}))`;
 const clauseEnd = new RegExp(String.raw`(?<=[.;!?])\s+|\n+|,?\s+(?:and )?${then}\s+|${cooling}`, 'i');
 
 /** Clauses, each with its own heat: `Dried at 60 °C, then into the kiln.` has two. */
