@@ -1,6 +1,8 @@
 // Every sample in one table, readable without script; with script it can be sorted and narrowed.
 import type { Root } from 'hast';
+import { liesAbove100 } from '../src/crosslinks/best-yield.js';
 import type { SampleRow } from '../src/crosslinks/model.js';
+import type { Figure } from '../src/reckoning/figures.js';
 import { mostCompared } from './compare.js';
 import { longDate } from './dates.js';
 import { cautionLine, href, page, type SiteContext } from './frame.js';
@@ -31,8 +33,8 @@ const fixed = (value: number | undefined, places: number): string =>
   value === undefined ? '' : value.toFixed(places).replace('-', '−');
 
 /** A yield; of more than 100 % that it is no good one. */
-const yieldCell = ({ text, value }: { readonly text: string; readonly value: string }): unknown =>
-  Number(value) > 100 ? [text, <span class="aside">wet or impure</span>] : text;
+const yieldCell = (figure: Figure): unknown =>
+  liesAbove100(figure) ? [figure.text, <span class="aside">wet or impure</span>] : figure.text;
 
 /** A sample by its name, and which one it repeats. */
 function sampleCell(site: SiteContext, row: SampleRow): unknown {
@@ -64,6 +66,10 @@ function cells(site: SiteContext, row: SampleRow): Record<string, unknown> {
 const bare = (value: string | undefined): string | undefined =>
   value === undefined ? undefined : String(Number(Number(value).toPrecision(6)));
 
+/** What lies above 100 % by no more than its doubt counts as 100: the script puts what is above it last. */
+const yieldKey = (figure: Figure): string | undefined =>
+  Number(figure.value) > 100 && !liesAbove100(figure) ? '100' : bare(figure.value);
+
 /** What a column is sorted by, where that is not its text. */
 function sortKey(row: SampleRow, key: string): string | undefined {
   const { appearance, amounts } = row;
@@ -75,7 +81,7 @@ function sortKey(row: SampleRow, key: string): string | undefined {
     case 'obtained':
       return bare(amounts?.obtained?.value);
     case 'yield':
-      return bare(amounts?.percentYield?.value);
+      return amounts?.percentYield && yieldKey(amounts.percentYield);
     case 'hue':
     case 'swatch':
       return appearance?.lch?.[2].toFixed(1);

@@ -5,6 +5,7 @@ import type { KnownPigment, Series, SeriesCell, SeriesEntry } from '../src/cross
 import { href, inOwnLanguage, page, type SiteContext } from './frame.js';
 import { leafAddress, leafLinks, type Leaf } from './leaves.js';
 import { entriesByYear, entryCount, entryLink, sampleSwatch } from './parts/entry-list.js';
+import { statusWord } from './parts/status.js';
 import type { Typeset } from '../src/chemistry/index.js';
 import { formula, formulaWords } from './parts/formula.js';
 import { coloursInPlace } from './pictures/colours-in-place.js';
@@ -49,7 +50,10 @@ function made(site: SiteContext, data: Pick<SeriesPageData, 'typeset'>, one: Ser
       ) : null}
       <span class="small quiet">
         {`No. ${one.entry.number}`}
-        {one.bestYield ? [', ', <span class="nowrap">{bestYieldWords(one.bestYield)}</span>] : ''}
+        {statusWord(one.entry) ? <strong>{`, ${statusWord(one.entry)}`}</strong> : ''}
+        {one.bestYield
+          ? [', ', <span class={one.bestYield.over ? undefined : 'nowrap'}>{bestYieldWords(one.bestYield)}</span>]
+          : ''}
       </span>
     </li>
   ) as Element;

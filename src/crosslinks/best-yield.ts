@@ -2,7 +2,7 @@
 // it is never the best while another sample has a yield, and it is marked where it stands alone.
 // Repeats of one recipe give one yield, the mean of them: the luckiest of them is no result.
 import { sampleStatistics } from '../chemistry/index.js';
-import type { RowAmounts } from '../reckoning/contracts.js';
+import type { Figure, RowAmounts } from '../reckoning/contracts.js';
 import { preparationsOf } from '../reckoning/repeats.js';
 
 export interface BestYield {
@@ -12,14 +12,23 @@ export interface BestYield {
   readonly text: string;
   /** Percent, unrounded. */
   readonly percent: number;
-  /** Above 100 %. */
+  /** Above 100 % by more than its doubt. */
   readonly over: boolean;
 }
 
 /**
- * Percent yield to rank by, the best highest: up to 100 % as it is, above that last, the nearer to 100 % the better.
+ * Whether a yield lies above 100 % by more than its doubt: 102 ± 1 % does, and 100.2 ± 4 % is a good yield.
+ * @param figure in percent, its uncertainty expanded
  */
-export const yieldRank = (percent: number): number => (percent <= 100 ? percent : -percent);
+export const liesAbove100 = ({ value, uncertainty = '0', within }: Figure): boolean =>
+  Number(within?.low ?? Number(value) - Number(uncertainty)) > 100;
+
+/**
+ * Percent yield to rank by, the best highest, at most 100; what lies above that by more than its doubt comes last, the
+ * nearer to 100 % the better.
+ */
+export const yieldRank = ({ percent, over }: Pick<BestYield, 'percent' | 'over'>): number =>
+  over ? -percent : Math.min(percent, 100);
 
 /** Mean and scatter of repeats: `92.2 %, mean of 3, s 1.5`. */
 const meanText = (mean: number, deviation: number, n: number): string =>
@@ -30,11 +39,12 @@ function yieldOf(preparation: readonly RowAmounts[]): BestYield {
   const samples = preparation.map(({ sample }) => sample);
   const yields = preparation.map(({ percentYield }) => Number(percentYield!.value));
   if (preparation.length === 1) {
-    const percent = yields[0]!;
-    return { samples, text: preparation[0]!.percentYield!.text, percent, over: percent > 100 };
+    const only = preparation[0]!.percentYield!;
+    return { samples, text: only.text, percent: yields[0]!, over: liesAbove100(only) };
   }
   const { mean, standardDeviation, n } = sampleStatistics(yields);
-  return { samples, text: meanText(mean, standardDeviation, n), percent: mean, over: mean > 100 };
+  const over = mean > 100 && preparation.some(({ percentYield }) => liesAbove100(percentYield!));
+  return { samples, text: meanText(mean, standardDeviation, n), percent: mean, over };
 }
 
 /**
@@ -51,6 +61,6 @@ export const yieldsOf = (samples: readonly RowAmounts[]): readonly BestYield[] =
  */
 export const bestYield = (samples: readonly RowAmounts[]): BestYield | undefined =>
   yieldsOf(samples).reduce<BestYield | undefined>(
-    (best, one) => (best && yieldRank(best.percent) >= yieldRank(one.percent) ? best : one),
+    (best, one) => (best && yieldRank(best) >= yieldRank(one) ? best : one),
     undefined,
   );

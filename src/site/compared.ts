@@ -6,6 +6,7 @@ import { apartWords, samplesByEntry } from '../../templates/parts/listed.js';
 import { sampleName } from '../../templates/parts/strips.js';
 import { straight, type Point } from '../../templates/pictures/hand.js';
 import { swatchNotes, swatchStrip } from '../../templates/pictures/swatch-strip.js';
+import { liesAbove100 } from '../crosslinks/best-yield.js';
 import type { JournalModel, SampleRow } from '../crosslinks/model.js';
 import type { ReckonedEntry } from '../reckoning/contracts.js';
 import type { MadeFile, SiteFile } from './assets.js';
@@ -45,10 +46,11 @@ function pathOf(curve: NonNullable<SampleRow['curve']> = []): string | undefined
 }
 
 function yieldOf({ sample, amounts }: SampleRow): string | undefined {
-  const text = amounts?.percentYield?.text;
-  if (text === undefined) return undefined;
-  const percent = Number(amounts!.percentYield!.value);
-  return percent > 100 ? bestYieldWords({ samples: [sample], text, percent, over: true }) : text;
+  const percent = amounts?.percentYield;
+  if (percent === undefined) return undefined;
+  const { text, value } = percent;
+  const over = liesAbove100(percent);
+  return over ? bestYieldWords({ samples: [sample], text, percent: Number(value), over }) : text;
 }
 
 function comparedSample(row: SampleRow, curve: SampleRow['curve']): ComparedSample {

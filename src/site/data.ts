@@ -1,4 +1,5 @@
 // The journal as data: JSON and CSV of entries, samples, reagents and incidents.
+import { liesAbove100 } from '../crosslinks/best-yield.js';
 import type { JournalModel, SampleRow } from '../crosslinks/model.js';
 import { identityOf } from '../kept/inputs.js';
 import type { TestResult } from '../reckoning/appearance/appearance-contracts.js';
@@ -119,6 +120,7 @@ function testCells(tests: readonly TestResult[] = []): Record<string, string> {
 
 export function flatSample(row: SampleRow): Record<string, Cell> {
   const { amounts, appearance } = row;
+  const over = amounts?.percentYield && liesAbove100(amounts.percentYield);
   return {
     entry: row.entry.number,
     sample: row.sample,
@@ -140,7 +142,7 @@ export function flatSample(row: SampleRow): Record<string, Cell> {
     percent_yield_expanded_uncertainty: amounts?.percentYield?.uncertainty,
     percent_yield_at_least: amounts?.percentYield?.within?.low,
     percent_yield_at_most: amounts?.percentYield?.within?.high,
-    percent_yield_remark: Number(amounts?.percentYield?.value) > 100 ? 'above 100 %: wet or impure' : undefined,
+    percent_yield_remark: over ? 'above 100 %: wet or impure' : undefined,
     L: appearance?.lab?.[0],
     a: appearance?.lab?.[1],
     b: appearance?.lab?.[2],

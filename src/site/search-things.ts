@@ -142,7 +142,7 @@ function entryThing({ reckoned, rows, elementNames }: FoundBy): Thing {
     order: {
       date: Number(entry.date.replaceAll('-', '')),
       // More than 100 % is no good yield: it stands last.
-      ...(best && { yield: yieldRank(best.percent) + 1000 }),
+      ...(best && { yield: yieldRank(best) + 1000 }),
       ...(painted?.lch && { lightness: painted.lch[0], chroma: painted.lch[1] }),
     },
   };

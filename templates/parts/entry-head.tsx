@@ -1,6 +1,7 @@
 // The head of an entry's page answers, on the first screen: what colour is it, did it work, may I trust it, what is
 // dangerous?
 import type { Element, ElementContent } from 'hast';
+import type { AppearanceReckoning } from '../../src/reckoning/appearance/appearance-contracts.js';
 import { longDate } from '../dates.js';
 import { href, ownLanguage, type SiteContext } from '../frame.js';
 import type { EntryPageData } from './entry-data.js';
@@ -33,6 +34,25 @@ export function statusBand({ reckoned: { entry } }: EntryPageData): Element | nu
 const separated = (parts: readonly (ElementContent | string)[]): (ElementContent | string)[] =>
   parts.flatMap((part, at) => (at > 0 ? [' · ', part] : [part]));
 
+/** The family with its page, on which this entry's samples stand; without one it has no page, or not for them. */
+const familyLink = (
+  site: SiteContext,
+  family: string,
+  { reckoned: { gist } }: EntryPageData,
+): ElementContent | string =>
+  gist.samples.some((one) => one.family === family)
+    ? ((<a href={href(site, `/colours/${family}/`)}>{family}</a>) as Element)
+    : family;
+
+/** Where it comes from; a photograph that shows another colour than what was declared is told beside it. */
+function familyInWords({ family, familyBasis = 'declared', samples }: AppearanceReckoning): string {
+  if (familyBasis === 'measured') return '';
+  const seen = samples.flatMap((one) => (one.family && one.basis === 'photograph' ? [one.family] : []));
+  if (familyBasis !== 'declared' || seen.length === 0) return familyBasisWords[familyBasis];
+  const others = [...new Set(seen.filter((one) => one !== family))];
+  return others.length === 0 ? familyBasisWords.photograph : ` (declared; ${others.join(', ')} in a photograph)`;
+}
+
 /** What it is: pigment, formula, Colour Index name, elements and colour, the last two with their pages. */
 function identity(site: SiteContext, data: EntryPageData): Element | null {
   const { entry, appearance, elements } = data.reckoned;
@@ -51,8 +71,8 @@ function identity(site: SiteContext, data: EntryPageData): Element | null {
       ? [
           (
             <span>
-              <a href={href(site, `/colours/${family}/`)}>{family}</a>
-              {appearance.familyBasis === 'measured' ? '' : familyBasisWords[appearance.familyBasis ?? 'declared']}
+              {familyLink(site, family, data)}
+              {familyInWords(appearance)}
             </span>
           ) as Element,
         ]

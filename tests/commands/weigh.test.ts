@@ -590,6 +590,20 @@ describe('a solution made up', () => {
     near(Number(json.stock.mass.value) + Number(json.water.mass.value), 500 * 1.0803, 1e-3);
     expect(json.steps[0]).toMatch(/^Dissolve it in .*cool to 20 °C; then fill up to the mark\.$/);
   });
+  // The stock takes its own room: 49.6 mL of 10 % in 100 mL leave 50.4 mL, by hand.
+  test.each([
+    ['CH3COOH 10 % 1.013 g/mL', '5 %'],
+    ['CH3COOH 10 % 1.013 g/mL', '9 %'],
+    ['HCl 20 %', '10 %'],
+    ['NaOH 2 mol/L', '1.5 mol/L'],
+    ['H2SO4 96 %', '2 mol/L'],
+    ['CH3COOH 99.7 % 1.049 g/mL', '10 %'],
+  ])('the water that is there first does not pass the mark: %s to %s', async (stock, to) => {
+    const { json } = await run(command, '--dilute', stock, '--to', to, '--make', '100 mL', '--json');
+    const first = Number(/about ([\d.]+) mL of water/.exec(json.steps[0])![1]);
+    expect(first).toBeGreaterThan(0);
+    expect(first + Number(json.stock.volume.value)).toBeLessThan(100);
+  });
   test('its dangers are told like those of any list', async () => {
     const { json } = await run(command, '--dilute', 'H2SO4 96 %', '--to', '2 mol/L', '--make', '500 mL', '--json');
     expect(json.foreseen.map(({ title }: any) => title).join(' ')).toMatch(/acid|heat/);

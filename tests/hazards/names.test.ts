@@ -9,7 +9,8 @@ import { beginningWith, longestName, meaningOf } from '../../src/reagents/conten
 import { namesInWords } from '../../src/reagents/contents/names-in-words.js';
 import { phraseKey } from '../../src/reagents/contents/phrase-key.js';
 import { readPhrase } from '../../src/reagents/contents/read-phrase.js';
-import { contentsOf, resolveText } from '../../src/reagents/index.js';
+import { nameOfContent } from '../../src/reagents/contents/contents.js';
+import { contentsOf, resolveNamed, resolveText } from '../../src/reagents/index.js';
 import { inEnglish } from '../../src/reagents/other-languages.js';
 import { productsTable } from '../../src/tables/compiled/reagents/contents/products.js';
 import { stemReadingsTable } from '../../src/tables/compiled/reagents/contents/stem-readings.js';
@@ -393,4 +394,24 @@ describe('a deed that is called as a stuff is', () => {
   it.each(['Now bleach went in.', 'Slowly lime was stirred in.'])('is one: %s', (sentence) =>
     expect(namesInWords(sentence)[0]?.onlySpokenOf).toBe(false),
   );
+});
+
+describe('where something was found is not what it is', () => {
+  // brook is one letter from broom (Dutch for bromine), Eifel from eisel (vinegar), Pyrenees two from pyrene.
+  it.each([
+    'brook',
+    'brookside',
+    'Eifel',
+    'Pyrenees',
+    'Pennines',
+    'butte',
+    'grove',
+    'skerry',
+    'Savoy',
+    'Thames',
+    'Tiber',
+  ])('ochre from the %s', (place) => {
+    const names = (text: string): string => JSON.stringify(contentsOf(resolveNamed(text)).contents.map(nameOfContent));
+    expect(names(`ochre from the ${place}`)).toBe(names('ochre from the stream'));
+  });
 });

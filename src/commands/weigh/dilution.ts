@@ -206,10 +206,22 @@ function beyondSaturation(formula: Formula | undefined, { stock, water }: Diluti
 const isSolid = ({ portion, strength }: ResolvedReagent): boolean =>
   strength.basis === 'undiluted' && portion.density === undefined && strength.densityFrom === undefined;
 
+/**
+ * The water that is there first, in mL: seven tenths of the vessel; where the stock takes so much of the vessel that the
+ * mark would be passed, seven tenths of the water that goes in at all.
+ */
+function waterFirst({ made, water, stock }: Dilution, solid: boolean): string {
+  const vessel = made.volume!;
+  const missing = solid || !stock.volume ? vessel : (water.volume ?? vessel.minus(stock.volume));
+  const usual = vessel.times('0.7').toSignificantDigits(1);
+  return (usual.lte(missing.times('0.9')) ? usual : missing.times('0.7').toSignificantDigits(1)).toFixed();
+}
+
 /** How it is made up: what is dissolved warms or cools, and a mark is for 20 °C. */
-function stepsFor(stock: ResolvedReagent, { made, order }: Dilution): readonly string[] {
+function stepsFor(stock: ResolvedReagent, dilution: Dilution): readonly string[] {
+  const { made, order } = dilution;
   if (!made.volume) return [];
-  const about = made.volume.times('0.7').toSignificantDigits(1).toFixed();
+  const about = waterFirst(dilution, isSolid(stock));
   const doing = isSolid(stock) ? 'Dissolve it in' : 'Pour it into';
   const heats = order === 'none' ? '' : ', stirring';
   return [`${doing} about ${about} mL of water${heats}; let it cool to 20 °C; then fill up to the mark.`];
