@@ -1,8 +1,7 @@
 // Every sample in one table, readable without script; with script it can be sorted and narrowed.
 import type { Root } from 'hast';
-import { liesAbove100 } from '../src/crosslinks/best-yield.js';
 import type { SampleRow } from '../src/crosslinks/model.js';
-import type { Figure } from '../src/reckoning/figures.js';
+import type { RowAmounts } from '../src/reckoning/contracts.js';
 import { mostCompared } from './compare.js';
 import { longDate } from './dates.js';
 import { cautionLine, href, page, type SiteContext } from './frame.js';
@@ -33,8 +32,10 @@ const fixed = (value: number | undefined, places: number): string =>
   value === undefined ? '' : value.toFixed(places).replace('-', '−');
 
 /** A yield; of more than 100 % that it is no good one. */
-const yieldCell = (figure: Figure): unknown =>
-  liesAbove100(figure) ? [figure.text, <span class="aside">wet or impure</span>] : figure.text;
+const yieldCell = ({ percentYield, overHundred }: RowAmounts): unknown =>
+  overHundred === undefined
+    ? (percentYield?.text ?? '')
+    : [percentYield?.text, <span class="aside">wet or impure</span>];
 
 /** A sample by its name, and which one it repeats. */
 function sampleCell(site: SiteContext, row: SampleRow): unknown {
@@ -51,7 +52,7 @@ function cells(site: SiteContext, row: SampleRow): Record<string, unknown> {
     elements: row.elements.join(', '),
     family: row.family ? `${row.family}${familyRemark(row.familyBasis)}` : '',
     obtained: amounts?.obtained?.text ?? '',
-    yield: amounts?.percentYield ? yieldCell(amounts.percentYield) : '',
+    yield: amounts ? yieldCell(amounts) : '',
     lightness: fixed(appearance?.lch?.[0], 1),
     chroma: fixed(appearance?.lch?.[1], 1),
     hue: appearance?.lch ? `${fixed(appearance.lch[2], 0)}°` : '',
@@ -67,8 +68,8 @@ const bare = (value: string | undefined): string | undefined =>
   value === undefined ? undefined : String(Number(Number(value).toPrecision(6)));
 
 /** What lies above 100 % by no more than its doubt counts as 100: the script puts what is above it last. */
-const yieldKey = (figure: Figure): string | undefined =>
-  Number(figure.value) > 100 && !liesAbove100(figure) ? '100' : bare(figure.value);
+const yieldKey = ({ percentYield, overHundred }: RowAmounts): string | undefined =>
+  overHundred === undefined && Number(percentYield?.value) > 100 ? '100' : bare(percentYield?.value);
 
 /** What a column is sorted by, where that is not its text. */
 function sortKey(row: SampleRow, key: string): string | undefined {
@@ -81,7 +82,7 @@ function sortKey(row: SampleRow, key: string): string | undefined {
     case 'obtained':
       return bare(amounts?.obtained?.value);
     case 'yield':
-      return amounts?.percentYield && yieldKey(amounts.percentYield);
+      return amounts && yieldKey(amounts);
     case 'hue':
     case 'swatch':
       return appearance?.lch?.[2].toFixed(1);

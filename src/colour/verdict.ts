@@ -16,7 +16,10 @@ export type VerdictCode =
 
 export interface Verdict {
   readonly code: VerdictCode;
-  /** `no difference`, `cannot be told`, `no verdict`, `repeats`, `measured`, `visible side by side`, `visible apart` */
+  /**
+   * `no difference`, `cannot be told`, `no verdict`, `repeats`, `measured`, `visible side by side`, `visible apart`;
+   * with `perhaps` before the last two where the uncertainty of the method reaches below their threshold
+   */
   readonly words: string;
   readonly sentence: string;
   /** What the readings cannot tell, however they differ. */
@@ -105,6 +108,26 @@ function singleReadings(de00: number, { repeatability, usual, uncertainty }: Dou
   return de00 < thresholdOf('visible-side-by-side') ? ' Single readings: how far they repeat is not known.' : '';
 }
 
+/** Where the method leaves open whether a threshold is passed, that is said, and how wide the doubt is. */
+function atLeast(code: 'visible-side-by-side' | 'visible-apart', de00: number, doubt: Doubt): Omit<Verdict, 'source'> {
+  const { uncertainty } = doubt;
+  const [words, sentence, perhaps] = seenAs[code];
+  const of = uncertainty === undefined ? size(de00) : `ΔE00 ${de00.toFixed(1)} ± ${uncertainty.toFixed(1)}`;
+  const single = code === 'visible-side-by-side' ? singleReadings(de00, doubt) : '';
+  if (uncertainty === undefined || de00 - uncertainty >= thresholdOf(code))
+    return { code, words, sentence: `${sentence}: ${of}.${single}` };
+  return { code, words: `perhaps ${words}`, sentence: `${perhaps}: ${of}; it begins at about ${thresholdOf(code)}.` };
+}
+
+const seenAs = {
+  'visible-side-by-side': [
+    'visible side by side',
+    'Visible side by side, hardly apart',
+    'Perhaps visible side by side',
+  ],
+  'visible-apart': ['visible apart', 'Visible even apart', 'Visible side by side, perhaps apart'],
+} as const;
+
 function judged(de00: number, doubt: Doubt): Omit<Verdict, 'source'> {
   const { repeatability, uncertainty } = doubt;
   if (uncertainty !== undefined && de00 <= uncertainty)
@@ -114,14 +137,8 @@ function judged(de00: number, doubt: Doubt): Omit<Verdict, 'source'> {
   if (de00 === 0)
     return { code: 'same', words: 'no difference', sentence: 'No difference: the readings are the same.' };
   const single = singleReadings(de00, doubt);
-  if (de00 >= thresholdOf('visible-apart'))
-    return { code: 'visible-apart', words: 'visible apart', sentence: `Visible even apart: ${size(de00)}.` };
-  if (de00 >= thresholdOf('visible-side-by-side'))
-    return {
-      code: 'visible-side-by-side',
-      words: 'visible side by side',
-      sentence: `Visible side by side, hardly apart: ${size(de00)}.${single}`,
-    };
+  if (de00 >= thresholdOf('visible-apart')) return atLeast('visible-apart', de00, doubt);
+  if (de00 >= thresholdOf('visible-side-by-side')) return atLeast('visible-side-by-side', de00, doubt);
   return { code: 'measured', words: 'measured', sentence: `Measured, but too small to see: ${size(de00)}.${single}` };
 }
 

@@ -64,7 +64,7 @@ With --json:
     curves?: {ks: [[nm, value]], derivative: [[nm, value per nm]]},
     tintingStrength?: {percent, nm, byLightness, method} }
 verdict is "no difference" (the same reading), "cannot be told", "no verdict", "measured", "visible side by side" or
-"visible apart".
+"visible apart"; with "perhaps" before these two where a photograph’s ± reaches below their threshold.
 Of a photograph:
   { basis: "photograph", lab: {D65: of the first sample}, observer: 2, family, uncertainty: {de00, method},
     chart: {name, patches used, rejected: [{patch, name, reason}], fit: "3x3" or "root-polynomial-2", mean, max

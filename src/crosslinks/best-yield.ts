@@ -2,7 +2,8 @@
 // it is never the best while another sample has a yield, and it is marked where it stands alone.
 // Repeats of one recipe give one yield, the mean of them: the luckiest of them is no result.
 import { sampleStatistics } from '../chemistry/index.js';
-import type { Figure, RowAmounts } from '../reckoning/contracts.js';
+import type { RowAmounts } from '../reckoning/contracts.js';
+import { liesAbove100 } from '../reckoning/figures.js';
 import { preparationsOf } from '../reckoning/repeats.js';
 
 export interface BestYield {
@@ -15,13 +16,6 @@ export interface BestYield {
   /** Above 100 % by more than its doubt. */
   readonly over: boolean;
 }
-
-/**
- * Whether a yield lies above 100 % by more than its doubt: 102 ± 1 % does, and 100.2 ± 4 % is a good yield.
- * @param figure in percent, its uncertainty expanded
- */
-export const liesAbove100 = ({ value, uncertainty = '0', within }: Figure): boolean =>
-  Number(within?.low ?? Number(value) - Number(uncertainty)) > 100;
 
 /**
  * Percent yield to rank by, the best highest, at most 100; what lies above that by more than its doubt comes last, the

@@ -130,6 +130,8 @@ export interface IngredientAmounts {
   readonly lot?: string;
   /** It was made here and has no assay: it is reckoned as if it were pure. */
   readonly asIfPure?: true;
+  /** As if pure, though more came out of its lot than could be pure: what it can be at most, `98.0 %`. */
+  readonly atMostPure?: string;
   /** It takes part in the reaction as if it were pure: nothing says how pure it is. */
   readonly purityNotStated?: true;
   /** Its purity or strength is only roughly so: in a sentence. */
@@ -234,6 +236,8 @@ export interface JarTaken {
   /** Decimals as text, g and mL; absent where they are not known. */
   readonly mass?: string;
   readonly volume?: string;
+  /** Of what was taken by a spoon or roughly: what the amount may be off by, relative, expanded (k = 2). */
+  readonly doubt?: number;
 }
 
 /** Mass taken from an earlier lot by one sample. */
@@ -376,7 +380,7 @@ export interface ReckoningGist {
 /** So much of a sample's amounts and of its colour as rows of lists show. */
 export type RowAmounts = Pick<
   SampleAmounts,
-  'sample' | 'replicateOf' | 'limiting' | 'theoreticalYield' | 'obtained' | 'percentYield'
+  'sample' | 'replicateOf' | 'limiting' | 'theoreticalYield' | 'obtained' | 'percentYield' | 'overHundred'
 >;
 export type RowAppearance = Pick<
   SampleAppearance,

@@ -22,6 +22,13 @@ export interface Figure {
   readonly within?: { readonly low: string; readonly high: string };
 }
 
+/**
+ * Whether a yield lies above 100 % by more than its doubt: 102 ± 1 % does, and 100.2 ± 4 % is a good yield.
+ * @param figure in percent, its uncertainty expanded
+ */
+export const liesAbove100 = ({ value, uncertainty = '0', within }: Figure): boolean =>
+  Number(within?.low ?? Number(value) - Number(uncertainty)) > 100;
+
 /** A figure with its expanded uncertainty (k = 2), in words that are known. */
 export const figureInWords = (measured: UncertainDecimal, unit: string, text: string): Figure =>
   inWords(measured, expandedSize(measured), unit, text);

@@ -43,7 +43,15 @@ function only<Whole extends object, Key extends keyof Whole>(whole: Whole, keys:
   return Object.fromEntries(there.map((key) => [key, whole[key]])) as Pick<Whole, Key>;
 }
 
-const inRowsOfAmounts = ['sample', 'replicateOf', 'limiting', 'theoreticalYield', 'obtained', 'percentYield'] as const;
+const inRowsOfAmounts = [
+  'sample',
+  'replicateOf',
+  'limiting',
+  'theoreticalYield',
+  'obtained',
+  'percentYield',
+  'overHundred',
+] as const;
 const inRowsOfAppearance = [
   'sample',
   'lab',

@@ -1,5 +1,5 @@
 // What is left on the shelf of what was bought, what it is worth, and for which entry it will not be enough.
-import { exact, type Decimal, type Quantity } from '../chemistry/index.js';
+import { exact, withUncertainty, type Decimal, type Quantity } from '../chemistry/index.js';
 import { isSurelyAfter } from '../journal/dates.js';
 import type { Entry } from '../journal/entry.js';
 import type { Path } from '../journal/place.js';
@@ -8,6 +8,7 @@ import { onceFor } from '../once.js';
 import { Findings, type Finding } from '../remarks/findings.js';
 import type { Figure, JarTaken } from './contracts.js';
 import { costOfAmount, moneyFigure } from './amounts/cost.js';
+import { figure } from './figures.js';
 import { usesOf } from './ingredients.js';
 import { quantityOf } from './parse-cache.js';
 
@@ -96,6 +97,13 @@ const figureOf = (amount: Decimal, unit: string): Figure => ({
   text: `${amount.toFixed(places).replace('-', '−')} ${unit}`,
 });
 
+/** What an amount is off by where some of it was taken by the spoon: the doubts of several takings in quadrature. */
+function withDoubtOf(amount: Decimal, takings: readonly Taking[], unit: string): Figure {
+  const doubts = takings.flatMap(({ taken: { doubt }, amount: took }) => (doubt && took ? [doubt * Number(took)] : []));
+  if (doubts.length === 0) return figureOf(amount, unit);
+  return figure(withUncertainty(amount, Math.hypot(...doubts) / 2, 'taken by the spoon'), unit);
+}
+
 const sumOf = (takings: readonly Taking[]): Decimal =>
   takings.reduce((sum, { amount }) => (amount ? sum.plus(amount) : sum), exact(0));
 
@@ -103,7 +111,8 @@ function stockOf(jar: ShelfReagent, takings: readonly Taking[], currency: string
   const bought = boughtOf(jar);
   if (!bought) return undefined;
   const done = takings.filter(({ entry }) => hasUsed(entry));
-  const planned = sumOf(takings.filter(({ entry }) => entry.status === 'planned'));
+  const toCome = takings.filter(({ entry }) => entry.status === 'planned');
+  const planned = sumOf(toCome);
   const used = sumOf(done);
   const left = bought.base.minus(used);
   const unit = bought.baseUnit;
@@ -115,9 +124,9 @@ function stockOf(jar: ShelfReagent, takings: readonly Taking[], currency: string
   return {
     bought: figureOf(bought.base, unit),
     since: jar.bought!.date,
-    used: figureOf(used, unit),
-    ...(!planned.isZero() && { planned: figureOf(planned, unit) }),
-    left: figureOf(left, unit),
+    used: withDoubtOf(used, done, unit),
+    ...(!planned.isZero() && { planned: withDoubtOf(planned, toCome, unit) }),
+    left: withDoubtOf(left, done, unit),
     unknownIn: [...new Set(done.filter(({ amount }) => !amount).map(({ entry }) => entry.number))],
     ...(costUsed && { costUsed }),
     ...(costLeft && { costLeft }),
@@ -146,14 +155,15 @@ function pathOf({ entry, taken }: Taking): Path {
 function firstBeyond(
   bought: Decimal,
   takings: readonly Taking[],
-): { readonly taking: Taking; readonly before: Decimal } | undefined {
+): { readonly taking: Taking; readonly before: Decimal; readonly earlier: readonly Taking[] } | undefined {
   const done = takings.filter(({ entry }) => hasUsed(entry));
   const planned = takings.filter(({ entry }) => entry.status === 'planned');
   let rest = bought;
-  for (const taking of [...done, ...planned]) {
+  const inOrder = [...done, ...planned];
+  for (const [at, taking] of inOrder.entries()) {
     const before = rest;
     rest = rest.minus(taking.amount ?? 0);
-    if (rest.isNegative()) return { taking, before };
+    if (rest.isNegative()) return { taking, before, earlier: inOrder.slice(0, at) };
   }
   return undefined;
 }
@@ -165,14 +175,14 @@ export function jarsThatRunOut(used: ShelfUsed): ReadonlyMap<number, readonly Fi
     const bought = boughtOf(used.shelf.get(id)!)!;
     const beyond = firstBeyond(bought.base, takings);
     if (!beyond) continue;
-    const { taking, before } = beyond;
+    const { taking, before, earlier } = beyond;
     const findings = found.get(taking.entry.number) ?? new Findings();
     found.set(taking.entry.number, findings);
     findings.add('shelf-runs-out', pathOf(taking), {
       id,
       sample: taking.taken.sample,
-      needed: figureOf(taking.amount!, bought.baseUnit).text,
-      left: figureOf(before, bought.baseUnit).text,
+      needed: withDoubtOf(taking.amount!, [taking], bought.baseUnit).text,
+      left: withDoubtOf(before, earlier, bought.baseUnit).text,
       planned: taking.entry.status === 'planned',
       actual: id,
     });

@@ -6,9 +6,9 @@ import { apartWords, samplesByEntry } from '../../templates/parts/listed.js';
 import { sampleName } from '../../templates/parts/strips.js';
 import { straight, type Point } from '../../templates/pictures/hand.js';
 import { swatchNotes, swatchStrip } from '../../templates/pictures/swatch-strip.js';
-import { liesAbove100 } from '../crosslinks/best-yield.js';
 import type { JournalModel, SampleRow } from '../crosslinks/model.js';
 import type { ReckonedEntry } from '../reckoning/contracts.js';
+import { liesAbove100 } from '../reckoning/figures.js';
 import type { MadeFile, SiteFile } from './assets.js';
 
 /** The field that curves are drawn on: 400 to 700 nm across, all light at the top. */

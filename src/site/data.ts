@@ -1,9 +1,9 @@
 // The journal as data: JSON and CSV of entries, samples, reagents and incidents.
-import { liesAbove100 } from '../crosslinks/best-yield.js';
 import type { JournalModel, SampleRow } from '../crosslinks/model.js';
 import { identityOf } from '../kept/inputs.js';
 import type { TestResult } from '../reckoning/appearance/appearance-contracts.js';
 import type { ReckonedEntry } from '../reckoning/contracts.js';
+import { liesAbove100 } from '../reckoning/figures.js';
 import { publishedEntriesSchema } from '../journal/json-schema.js';
 import { testsSchema } from '../journal/schema.js';
 import type { FileContent, MadeFile, Part, SiteFile } from './assets.js';

@@ -82,9 +82,13 @@ export function reactionLine({ reaction }: AmountsReckoning): Element | null {
 const ofWhat = ({ mass, pure, formula }: IngredientAmounts): string =>
   formula !== undefined && mass && pure && mass.value !== pure.value ? `of ${formula} ` : '';
 
+/** That a lot was taken as if pure; where more of it was obtained than can be pure, what it is at most. */
+const purityOfLot = ({ asIfPure, atMostPure }: IngredientAmounts): string =>
+  asIfPure ? `, as if pure${atMostPure === undefined ? '' : `, though by its yield at most ${atMostPure}`}` : '';
+
 /** What an ingredient is in the reaction, in words. */
 function standing(one: IngredientAmounts): string[] {
-  const { role, limiting, tooClose, excess, supplies, lot, left, written, asIfPure, assayed } = one;
+  const { role, limiting, tooClose, excess, supplies, lot, left, written, assayed } = one;
   const part = role === 'reactant' && supplies !== undefined ? '' : role;
   const plain = role === 'reactant' && supplies === undefined ? 'reagent' : part;
   let share = '';
@@ -94,7 +98,7 @@ function standing(one: IngredientAmounts): string[] {
   const words = [
     share,
     plain,
-    lot === undefined ? '' : `lot ${lot}${asIfPure ? ', as if pure' : ''}`,
+    lot === undefined ? '' : `lot ${lot}${purityOfLot(one)}`,
     assayed === undefined ? '' : `${assayed.text} by assay`,
     left && (!limiting || left.within) && !quiet(one) ? `${bare(left)} g ${ofWhat(one)}left` : '',
   ];

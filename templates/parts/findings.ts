@@ -54,8 +54,9 @@ const apartWords: Readonly<Record<string, string>> = {
 
 /** A verdict in a phrase, with what it leaves open. */
 function verdictOf({ verdict, caveat }: { readonly verdict: ColourVerdict; readonly caveat: string }): string {
-  const words = apartWords[verdict.code];
-  if (words === undefined) return verdict.words;
+  const told = apartWords[verdict.code];
+  if (told === undefined) return verdict.words;
+  const words = verdict.words.startsWith('perhaps ') ? `perhaps ${told}` : told;
   return verdict.caveat ? `${words}, ${caveat}` : words;
 }
 

@@ -42,6 +42,18 @@ describe('the verdict', () => {
   it('no verdict below a stated uncertainty', () => {
     expect(verdict(3, { uncertainty: 3.5 }).code).toBe('cannot-be-told');
     expect(verdict(3.6, { uncertainty: 3.5 }).code).toBe('visible-side-by-side');
+    // Whether the threshold is passed is open: 3.6 ± 3.5 begins at 0.1, below 0.8.
+    expect(verdict(3.6, { uncertainty: 3.5 })).toMatchObject({
+      words: 'perhaps visible side by side',
+      sentence: 'Perhaps visible side by side: ΔE00 3.6 ± 3.5; it begins at about 0.8.',
+    });
+    expect(verdict(3.6, { uncertainty: 2 }).sentence).toBe('Visible side by side, hardly apart: ΔE00 3.6 ± 2.0.');
+    expect(verdict(6.7, { uncertainty: 2 })).toMatchObject({
+      code: 'visible-apart',
+      words: 'perhaps visible apart',
+      sentence: 'Visible side by side, perhaps apart: ΔE00 6.7 ± 2.0; it begins at about 5.',
+    });
+    expect(verdict(6.7, { uncertainty: 1.5 }).words).toBe('visible apart');
   });
   it('single readings are warned of up to three times the usual repeatability', () => {
     const warned = /up to 0\.3 may be the instrument’s own/;

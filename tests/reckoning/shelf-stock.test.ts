@@ -40,6 +40,23 @@ describe('a jar of which it is written when how much was bought', () => {
     });
     expect(told).toEqual([]);
   });
+  it('says of what was taken by the spoon how far that may be off, and of weighings not', async () => {
+    // 1 tbsp, 15 mL at 0.9 to 1.52 g/mL; at least 13.5 g and at most 22.8 g go.
+    const { stock } = await stockIn(shelf('{ amount: 100 g, date: 2026-01-01 }'), uses(1, '1 tbsp'), uses(2, '5.00 g'));
+    expect(stock!.left.text).toMatch(/^\d\d ± \d+ g$/);
+    expect(stock!.used.text).toMatch(/^\d\d ± \d+ g$/);
+    const { told } = await stockIn(
+      shelf('{ amount: 30 g, date: 2026-01-01 }'),
+      uses(1, '1 tbsp'),
+      uses(2, '20.00 g', '', 'planned'),
+    );
+    expect(told[0]!.found).toMatch(/Of vitriol \d+ ± \d+ g will be left, and this entry takes 20\.00 g/);
+  });
+  it('has nothing to remark where it suffices', async () => {
+    const two = 'samples: [{ sample: A }, { sample: B }]\n';
+    const { told } = await stockIn(shelf('{ amount: 100 g, date: 2026-01-01 }'), uses(2, '5.00 g', two));
+    expect(told).toEqual([]);
+  });
   it('counts uses since that day alone, and none of entries that are planned or were given up', async () => {
     const { stock } = await stockIn(
       shelf('{ amount: 100 g, date: 2026-01-03 }'),

@@ -1,10 +1,11 @@
-// What a maker with a telephone and a cheap balance is told on the pages: families seen in photographs only, yields that
-// are 100 % within their doubt, work that failed.
+// What a maker with a telephone and a cheap balance is told on the pages: families seen in photographs only, yields
+// that are 100 % within their doubt, work that failed.
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, it } from 'vitest';
-import { liesAbove100, yieldRank } from '../../src/crosslinks/best-yield.js';
-import type { Figure } from '../../src/reckoning/figures.js';
+import { yieldRank } from '../../src/crosslinks/best-yield.js';
+import { liesAbove100, type Figure } from '../../src/reckoning/figures.js';
+import { remarksAsJson } from '../../src/remarks/print.js';
 import { publish } from '../../src/site/publish.js';
 import { entry, folderOf, smallJournal } from '../journal-folder.js';
 import { quoted } from '../quoted.js';
@@ -15,7 +16,7 @@ async function published(entries: Readonly<Record<string, string>>) {
   const done = await publish(join(folder, 'journal'), { to: join(folder, 'site'), search: false, threads: 0 });
   expect(done.published, done.remarks.map(String).join('\n')).toBe(true);
   const page = (at: string): string => quoted(readFileSync(join(folder, `site/${at}/index.html`), 'utf8'));
-  return { page, rules: done.remarks.map(({ rule }) => rule) };
+  return { page, rules: remarksAsJson(done.remarks).map(({ rule }) => rule) };
 }
 
 it('a declared family whose page has none of the samples is no link, and a dead one neither', async () => {

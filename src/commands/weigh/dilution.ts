@@ -207,8 +207,8 @@ const isSolid = ({ portion, strength }: ResolvedReagent): boolean =>
   strength.basis === 'undiluted' && portion.density === undefined && strength.densityFrom === undefined;
 
 /**
- * The water that is there first, in mL: seven tenths of the vessel; where the stock takes so much of the vessel that the
- * mark would be passed, seven tenths of the water that goes in at all.
+ * The water that is there first, in mL: seven tenths of the vessel; where the stock takes so much of the vessel that
+ * the mark would be passed, seven tenths of the water that goes in at all.
  */
 function waterFirst({ made, water, stock }: Dilution, solid: boolean): string {
   const vessel = made.volume!;

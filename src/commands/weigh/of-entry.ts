@@ -152,10 +152,14 @@ function filledInWords({ entry, ingredients }: Opened, { lines }: WeighingList):
   });
 }
 
+const noAssayWords = ({ lot, atMostPure }: SampleAmounts['ingredients'][number]): string =>
+  `Lot ${lot} has no assay: it is reckoned as if pure` +
+  (atMostPure === undefined ? '.' : `, though more came out of it than can be pure: it is at most ${atMostPure}.`);
+
 /** Lots that were made here and have no assay. */
 function asIfPureWords(sample: SampleAmounts | undefined): readonly string[] {
-  const lots = sample?.ingredients.filter(({ asIfPure }) => asIfPure).map(({ lot }) => lot!) ?? [];
-  return [...new Set(lots)].map((lot) => `Lot ${lot} has no assay: it is reckoned as if pure.`);
+  const lots = sample?.ingredients.filter(({ asIfPure }) => asIfPure) ?? [];
+  return [...new Set(lots.map(noAssayWords))];
 }
 
 /** The dangers of the entry, with so many times as much of everything. */

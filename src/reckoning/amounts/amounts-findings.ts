@@ -283,13 +283,17 @@ function findInYield(
   findings: Findings,
 ): void {
   if (!yieldAbove100) return;
-  const { wentIn, percentYield, leftSolid, swapped } = yieldAbove100;
+  const { wentIn, percentYield, leftSolid, soluble, swapped } = yieldAbove100;
   // What was obtained may be known from its drying alone.
   const at: Path = ['samples', index, written === undefined ? 'dried' : 'obtained'];
   const obtained = written ?? amounts.obtained!.text;
   if (wentIn) findings.add('more-than-went-in', at, { obtained, wentIn: figure(wentIn, 'g').text, actual: obtained });
   else {
-    const more = { ...(leftSolid !== undefined && { leftSolid }), ...(swapped && { swapped: swappedWords(swapped) }) };
+    const more = {
+      ...(leftSolid !== undefined && { leftSolid }),
+      ...(soluble && { soluble }),
+      ...(swapped && { swapped: swappedWords(swapped) }),
+    };
     findings.add('above-100-percent', at, { percentYield: percentYield.text, actual: obtained, ...more });
   }
 }

@@ -18,7 +18,7 @@ import { aimedAt } from './aimed-at.js';
 import type { Balance } from '../balance.js';
 import type { Figure, IngredientAmounts, ReckoningContext, SampleAmounts } from '../contracts.js';
 import { costOf, moneyFigure, sumOf, type Money } from './cost.js';
-import { bareFigure, figureInWords } from '../figures.js';
+import { bareFigure, figureInWords, liesAbove100 } from '../figures.js';
 import { ingredientsOf, isWaterReagent, type Ingredient } from '../ingredients.js';
 import {
   inReaction,
@@ -224,6 +224,13 @@ const equivalentsFigure = (equivalents: UncertainDecimal, limits: boolean): Figu
 const isAsIfPure = ({ lot, reagent }: Ingredient): boolean =>
   lot !== undefined && !reagent.written.purity && !reagent.written.strength;
 
+/** How pure a lot can be of which more was obtained than its reaction gives; undefined of any other. */
+function atMostPure({ lotFacts }: Ingredient): string | undefined {
+  const percent = lotFacts?.percentYield;
+  if (!percent || !liesAbove100(percent)) return undefined;
+  return `${(10_000 / Number(percent.within?.low ?? percent.value)).toFixed(1)} %`;
+}
+
 /** What is told of an ingredient whatever it meets. */
 interface OwnFigures extends Pick<IngredientAmounts, 'formulaSet' | 'mass' | 'volume' | 'amount' | 'pure' | 'cost'> {
   readonly money: Money | undefined;
@@ -272,7 +279,11 @@ function amountsOf(
   ) as AmountsInTheMaking;
   const standing = inReaction(settled.taken, limitation);
   if (lot !== undefined) amounts.lot = lot;
-  if (isAsIfPure(ingredient)) amounts.asIfPure = true;
+  if (isAsIfPure(ingredient)) {
+    amounts.asIfPure = true;
+    const most = atMostPure(ingredient);
+    if (most !== undefined) amounts.atMostPure = most;
+  }
   if (standing.supplies.length > 0) {
     const rough = roughlyStated(measure);
     if (isPurityNotStated(measure, taken)) amounts.purityNotStated = true;

@@ -48,6 +48,8 @@ export interface YieldAbove100 {
   readonly percentYield: Figure;
   /** What is left over of solid reagents that no water takes out: `8.211 g of zinc oxide`. */
   readonly leftSolid?: string;
+  /** Water would take the product with its salts. */
+  readonly soluble?: true;
   /** Two amounts that may have been written the wrong way round. */
   readonly swapped?: SwappedAmounts;
 }
@@ -209,7 +211,13 @@ function reckonYields(pot: PotAmounts, obtained: UncertainDecimal | undefined, e
   const above = percent && obtained && judgeAbove100(percent, within, obtained, total);
   const leftSolid = above && leftSolidIn(pot);
   const swapped = above && equation && amountsSwapped(equation, pot, obtained!);
-  const above100 = above && { ...above, ...(leftSolid !== undefined && { leftSolid }), ...(swapped && { swapped }) };
+  const soluble = above && pot.product !== undefined && dissolves(pot.product.formula);
+  const above100: YieldAbove100 | undefined = above && {
+    ...above,
+    ...(leftSolid !== undefined && { leftSolid }),
+    ...(soluble && { soluble }),
+    ...(swapped && { swapped }),
+  };
   const cumulative = percent && cumulativeYield(percent, within, limitation!.limiting!.suppliedBy, ingredients);
   const intensity = total && obtained && dividedBy(total, obtained);
   return {
@@ -351,17 +359,28 @@ const lotsTaken = (sample: string, ingredients: readonly Ingredient[]): readonly
     return [{ lot, sample, ...(taken.mass && { mass: massFigure(ingredient, taken.mass) }) }];
   });
 
+/** What an amount by the spoon or roughly told may be off by, relative and expanded; undefined of what was weighed. */
+function roughness({ taken: { mass, volume }, measure, reagent }: Ingredient): number | undefined {
+  const isRough = reagent.strength.densityFrom === 'bulk' || measure.amount?.rough;
+  const amount = mass ?? volume;
+  if (!isRough || !amount || amount.value.isZero()) return undefined;
+  return Number(expandedUncertainty(amount)) / Math.abs(amount.approximateValue);
+}
+
 /** Of jars of which it is written how much was bought. */
 const jarsTaken = (sample: string, ingredients: readonly Ingredient[]): readonly JarTaken[] =>
-  ingredients.flatMap(({ id, shelf, taken }) => {
+  ingredients.flatMap((ingredient) => {
+    const { id, shelf, taken } = ingredient;
     if (shelf?.bought === undefined) return [];
     const { mass, volume } = taken;
+    const doubt = roughness(ingredient);
     return [
       {
         jar: id,
         sample,
         ...(mass && { mass: forMachines(mass.value) }),
         ...(volume && { volume: forMachines(volume.value) }),
+        ...(doubt !== undefined && { doubt }),
       },
     ];
   });

@@ -75,10 +75,12 @@ export const amountsRules = {
       turned === undefined
         ? `The reaction makes no ${formula}, so no yield is reckoned.`
         : `The reaction has ${formula} on its left, where what goes in stands, so no yield is reckoned.`,
-    advice: 'Give the pigment a formula that stands among the products.',
-    cure: ({ products, turned }) =>
-      `${turned === undefined ? 'Give' : `Write ${turned}, if its sides were taken for one another; else give`} the ` +
-      `pigment a formula that stands among the products: ${products.join(', ')}.`,
+    advice: 'Write the reaction through to the pigment, or give the pigment a formula that stands among the products.',
+    cure: ({ formula, products, turned }) =>
+      (turned === undefined
+        ? `Write the reaction through to ${formula}, several steps as one equation; or, of another substance, give `
+        : `Write ${turned}, if its sides were taken for one another; else give `) +
+      `the pigment a formula that stands among the products: ${products.join(', ')}.`,
     subject: 'formula',
     fires: 'pigment: { name: tenorite, formula: CuO }\nreaction: CuSO4 + Na2CO3 -> CuCO3 + Na2SO4',
     silent: 'pigment: { name: copper carbonate, formula: CuCO3 }\nreaction: CuSO4 + Na2CO3 -> CuCO3 + Na2SO4',
@@ -267,6 +269,8 @@ export const amountsRules = {
   'above-100-percent': rule<{
     percentYield: string;
     leftSolid?: string;
+    /** Water would take the product with its salts. */
+    soluble?: true;
     /** What two amounts that were swapped would make of it. */
     swapped?: string;
   }>({
@@ -277,10 +281,14 @@ export const amountsRules = {
       (leftSolid === undefined ? '' : ` By the reckoning ${leftSolid} is left over, which no water takes out.`) +
       swapped,
     advice: 'Dry and weigh again, wash out salts, or correct the formula (a hydrate?) or the amounts.',
-    cure: ({ leftSolid }) =>
-      leftSolid === undefined
-        ? undefined
-        : 'Say how it was taken out, or take less of it; correct the amounts if they are not what went in.',
+    cure: ({ leftSolid, soluble }) => {
+      if (leftSolid !== undefined)
+        return 'Say how it was taken out, or take less of it; correct the amounts if they are not what went in.';
+      return soluble
+        ? 'Dry or heat it further and weigh again (water would dissolve it), or correct the formula (a hydrate?) or ' +
+            'the amounts.'
+        : undefined;
+    },
     fires: obtaining('2.60 g'),
     silent: obtaining('2.20 g'),
   }),
