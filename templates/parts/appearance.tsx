@@ -66,8 +66,20 @@ function saidOnce(all: readonly { readonly name: string; readonly words: string 
   return [...about].map(([words, names]) => `${names.join(', ')}: ${words}`);
 }
 
-/** Notes on the readings of one sample, as sentences. */
-function notesOn(sample: SampleAppearance): string[] {
+/** What is said of a photograph's colour: its ± apart from how that comes about, the same for its neighbours. */
+function photographNotes({ note, uncertainty }: SampleAppearance): readonly (string | undefined)[] {
+  if (!note || !uncertainty) return [note];
+  const size = `± ΔE00 ${uncertainty.de00.toFixed(1)}`;
+  const begins = `Read from a photograph: ${size} (${uncertainty.method}).`;
+  if (!note.startsWith(begins)) return [note];
+  return [`${size} by the photograph.`, `how that ± comes about: ${uncertainty.method}.${note.slice(begins.length)}`];
+}
+
+/**
+ * Notes on the readings of one sample, as sentences.
+ * @param alone it has no neighbours of whom the same is said
+ */
+function notesOn(sample: SampleAppearance, alone: boolean): string[] {
   const { repeatability, given, instrument, note } = sample;
   return [
     repeatability &&
@@ -77,8 +89,17 @@ function notesOn(sample: SampleAppearance): string[] {
       `given as L* a* b* ${given.lab.map((value) => figure(value)).join(', ')} under ` +
         `${given.illuminant}/${given.observer}°.`,
     instrument && `read with ${instrument}.`,
-    note,
+    ...(alone ? [note] : photographNotes(sample)),
   ].filter((one) => one !== undefined);
+}
+
+/** The first note of each sample, then the second of each: what is said of all comes behind what is said of one. */
+function everyNote(samples: readonly SampleAppearance[]): { readonly name: string; readonly words: string }[] {
+  const all = samples.map((one) => ({ name: one.sample, notes: notesOn(one, samples.length === 1) }));
+  const most = Math.max(0, ...all.map(({ notes }) => notes.length));
+  return Array.from({ length: most }, (_, at) =>
+    all.flatMap(({ name, notes }) => (notes[at] === undefined ? [] : [{ name, words: notes[at] }])),
+  ).flat();
 }
 
 function inventedWords(samples: readonly SampleAppearance[]): string[] {
@@ -96,10 +117,7 @@ function measured(samples: readonly SampleAppearance[], reference: ReferenceAppe
   ].filter(({ appearance }) => appearance.lab);
   if (all.length === 0) return [];
   const approximately = ({ appearance }: Measured): string => (appearance.labApproximate ? ' ≈' : '');
-  const notesSaid = saidOnce(
-    samples.flatMap((sample) => notesOn(sample).map((words) => ({ name: sample.sample, words }))),
-    samples.filter(({ swatch }) => swatch).length,
-  );
+  const notesSaid = saidOnce(everyNote(samples), samples.filter(({ swatch }) => swatch).length);
   const said = [
     ...saidOnce(
       all.map(({ name, appearance }) => ({ name, words: readAs(appearance) })),

@@ -23,6 +23,12 @@ beforeAll(async () => {
 }, 120_000);
 
 describe('every page with swatches', () => {
+  it('says once how the ± of colours from one photograph comes about, and of each how large it is', () => {
+    const page = pages.get('9/index.html')!;
+    expect(page.match(/leave-one-out over \d+ patches/g)).toHaveLength(1);
+    expect(page).toMatch(/A(?:, B)?: ± ΔE00 \d\.\d by the photograph\./);
+    expect(page).toMatch(/A, B: how that ± comes about: /);
+  });
   it('says what a screen makes of them, and leads to how colours are read', () => {
     const shown = [...pages].filter(([, html]) => /class="(?:dab|swatch|drawing (?:lamps|ladder|plane))/.test(html));
     expect(shown.length).toBeGreaterThan(40);
