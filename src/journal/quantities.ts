@@ -1,6 +1,6 @@
 // Checks amounts that stand in a journal: each key wants one kind of quantity, with its unit.
 import { commasRead, parseQuantity, plainSigns, type Dimension } from '../chemistry/quantity/index.js';
-import { isAmount, multipliedOut, readHeat } from '../reagents/index.js';
+import { isAmount, multipliedOut, readHeat, toldTwice } from '../reagents/index.js';
 import type { Fault } from '../outcome.js';
 import { valueFault, type ValueFault } from '../remarks/value-fault.js';
 import type { WantedQuantity } from '../remarks/rules/values.js';
@@ -284,6 +284,26 @@ const cureForSamples =
 /** `1400F`, `225 deg. F`: a scale of which no unit of the table has the spelling. */
 const scaleAlone = /^((?:[~≈]|ca\.?|about)?\s*-?\d+(?:\.\d+)?)\s*(?:deg(?:rees?)?\.?|grad|°)?\s*([CF])\.?$/i;
 
+const mayBeToldTwice: ReadonlySet<QuantityKind> = new Set(['amount', 'obtained', 'held', 'poured', 'mass', 'volume']);
+
+/** `0.5 oz (14.2 g)`: both are one amount, or nobody knows which of them it was. */
+function inTwoUnits(text: string, kind: QuantityKind): ValueFault | undefined {
+  const { dimensions: _, ...wanted } = kinds[kind];
+  const { first, second, kept, line, differs } = toldTwice(text.trim()) ?? {};
+  if (kept === undefined || first === undefined) return undefined;
+  const written = shortened(text);
+  if (differs !== undefined)
+    return valueFault('quantity', {
+      written,
+      ...wanted,
+      reason: `it is given twice, and the two differ: ${differs}`,
+      ownCure: `Write ${first} or ${second}, whichever was weighed or measured.`,
+      expected: [first, second ?? ''],
+    });
+  if (line !== kept || examine(kept, kind) !== undefined) return undefined;
+  return valueFault('read-as', { written, meant: kept, why: 'both say the same', expected: [kept] });
+}
+
 function examine(asWritten: string, kind: QuantityKind): ValueFault | undefined {
   const text = plainSigns(asWritten);
   const { dimensions, ...wanted } = kinds[kind];
@@ -297,6 +317,8 @@ function examine(asWritten: string, kind: QuantityKind): ValueFault | undefined 
       why: 'its comma can mean nothing else',
       expected: [meant],
     });
+  const twice = mayBeToldTwice.has(kind) ? inTwoUnits(text, kind) : undefined;
+  if (twice) return twice;
   const other = asOtherwiseWritten(text, kind);
   if (other) return other;
   const letters = digitsMeant(text);

@@ -1,38 +1,38 @@
-// A date as it is written by hand, in figures or in words of six languages: which day it can only mean, or which ones
-// it may mean.
+// A date as it is written by hand, in figures or in words of eleven languages: which day it can only mean, or which
+// ones it may mean.
 import { plainSigns } from '../chemistry/quantity/index.js';
 import { plainLetters } from './plain-letters.js';
 
-/** Beginnings of the names of months, as they are told apart in six languages, without accents. */
+/** Beginnings of the names of months, as they are told apart in eleven languages, without accents. */
 const months = [
-  /^(?:jan|gen|ene)/,
-  /^(?:feb|fev|feu)/,
-  /^(?:mar(?!di|tes)|mrz|maer|maar)/,
-  /^(?:apr|avr|abr)/,
-  /^(?:may|mai|mei|mag)/,
-  /^(?:jun|juin|giu)/,
-  /^(?:jul|juil|lug)/,
-  /^(?:aug|aou|ago)/,
-  /^(?:sep|set)/,
-  /^(?:oct|okt|ott|out)/,
-  /^(?:nov)/,
-  /^(?:dec|dez|dic)/,
+  /^(?:jan|gen|ene|sty|янв)/,
+  /^(?:feb|fev|feu|lut|фев)/,
+  /^(?:mar(?!di|tes)|mrz|maer|maar|мар)/,
+  /^(?:apr|avr|abr|kwi|апр)/,
+  /^(?:may|mai|mei|mag|maj|маи|мая)/,
+  /^(?:jun|juin|giu|cze|июн)/,
+  /^(?:jul|juil|lug|lip|июл)/,
+  /^(?:aug|aou|ago|sie|авг)/,
+  /^(?:sep|set|wrz|сен)/,
+  /^(?:oct|okt|ott|out|paz|окт)/,
+  /^(?:nov|lis|ноя)/,
+  /^(?:dec|dez|dic|des|gru|дек)/,
 ];
 
 /** Names of days, from Sunday, and how they are shortened, in the same languages. */
 const weekdays = [
-  /^(?:sun(?:day)?|so(?:nntag)?|dim(?:anche)?|dom(?:ingo|enica)?|zo(?:ndag)?)$/,
-  /^(?:mon(?:day)?|mo(?:ntag)?|lun(?:di|es|edi)?|ma(?:andag)?)$/,
-  /^(?:tues?(?:day)?|di(?:enstag|nsdag)?|mar(?:di|tes|tedi)?)$/,
-  /^(?:wed(?:nesday)?|mi(?:ttwoch)?|mer(?:credi|coledi)?|mie(?:rcoles)?|wo(?:ensdag)?)$/,
-  /^(?:thu(?:rs?(?:day)?)?|do(?:nnerstag|nderdag)?|jeu(?:di)?|jue(?:ves)?|gio(?:vedi)?)$/,
-  /^(?:fri(?:day)?|fr(?:eitag)?|ven(?:dredi|erdi)?|vie(?:rnes)?|vr(?:ijdag)?)$/,
-  /^(?:sat(?:urday)?|sa(?:mstag|medi)?|sonnabend|sab(?:ado|ato)?|za(?:terdag)?)$/,
+  /^(?:sun(?:day)?|so(?:nntag)?|dim(?:anche)?|dom(?:ingo|enica)?|zo(?:n(?:dag)?)?|s[oø]n(?:dag)?|niedziela|niedz|воскресенье|вс)$/,
+  /^(?:mon(?:day)?|mo(?:ntag)?|lun(?:di|es|edi)?|ma(?:a(?:ndag)?)?|man(?:dag)?|poniedziałek|pon|понедельник|пн)$/,
+  /^(?:tues?(?:day)?|di(?:enstag|ns(?:dag)?)?|mar(?:di|tes|tedi)?|tis(?:dag)?|tir(?:sdag)?|wtorek|вторник|вт)$/,
+  /^(?:wed(?:nesday)?|mi(?:ttwoch)?|mer(?:credi|coledi)?|mie(?:rcoles)?|wo(?:e(?:nsdag)?)?|ons(?:dag)?|sroda|среда|ср)$/,
+  /^(?:thu(?:rs?(?:day)?)?|do(?:n|nnerstag|nderdag)?|tor(?:sdag)?|czwartek|czw|четверг|чт|jeu(?:di)?|jue(?:ves)?|gio(?:vedi)?)$/,
+  /^(?:fri(?:day)?|fr(?:eitag)?|ven(?:dredi|erdi)?|vie(?:rnes)?|vr(?:ij(?:dag)?)?|fre(?:dag)?|piatek|пятница|пт)$/,
+  /^(?:sat(?:urday)?|sa(?:mstag|medi)?|sonnabend|sab(?:ado|ato)?|za(?:t(?:erdag)?)?|l[oø]r(?:dag)?|sobota|sob|суббота|сб)$/,
 ];
 const calledInEnglish = ['Sunday', 'Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday'];
 
 /** Words that stand among the parts of a date and say nothing. */
-const between = /^(?:der|den|am|vom|im|le|du|en|el|la|del?|of|the|on|in|d|il|di|op|van|dal)$/;
+const between = /^(?:der|den|am|vom|im|le|du|en|el|la|del?|of|the|on|in|d|il|di|op|van|dal|kl|г|года|r|roku)$/;
 
 /** A month by its number or its name; undefined where it is neither. */
 export function monthOf(written: string): number | undefined {
@@ -44,8 +44,9 @@ export function monthOf(written: string): number | undefined {
 const dayOfWeek = (word: string): number => weekdays.findIndex((day) => day.test(word));
 
 /** `14:30`, `um 9.30 Uhr`, `T14:30:00Z`. */
-const ofClock = String.raw`\d{1,2}(?:[:h]\d{2}(?::\d{2}(?:\.\d+)?)?|\.\d{2}(?= ?uhr))(?:\s?(?:Z|uhr|h|[ap]\.?m\.?))?`;
-const timeOfDay = new RegExp(String.raw`(?:T|[ ,]+(?:(?:at|um|à|a las|alle|om)\s+)?)${ofClock}$`, 'iu');
+const ofMinutes = String.raw`(?:[:h]\d{2}(?::\d{2}(?:\.\d+)?)?|\.\d{2}(?= ?uhr)|(?= ?(?:uhr|[ap]\.?m)))`;
+const ofClock = String.raw`\d{1,2}${ofMinutes}(?:\s?(?:Z|uhr|h|[ap]\.?m\.?))?`;
+const timeOfDay = new RegExp(String.raw`(?:T|[ ,]+(?:(?:at|um|à|a las|alle|om|kl\.?|o|в)\s+)?)${ofClock}$`, 'iu');
 const ordinal = /(?<=\d)(?:st|nd|rd|th|er|eme|ieme|e|te|ten|ste|de|[º°ª])(?!\p{L})/gu;
 
 /** Its parts in the order in which they stand. */
@@ -95,7 +96,12 @@ function partsOf(text: string): Parts | undefined {
       const isLetters = tokens.slice(at).every(([one]) => /^\p{L}/u.test(one));
       const told = wordsIn(words);
       return isLetters && told
-        ? { numbers, ...told, trailing: true, ...(short !== undefined && { short }) }
+        ? {
+            numbers,
+            ...told,
+            trailing: tokens.slice(at).some(([one]) => !between.test(one)),
+            ...(short !== undefined && { short }),
+          }
         : undefined;
     }
     const digits = /^['’]?(\d+)$/.exec(token)?.[1];

@@ -113,11 +113,16 @@ function numberWithin(text: string): Heat | undefined {
   return heat ? { ...heat, written: text } : undefined;
 }
 
+/** What degrees are called, in small letters. */
+const degrees = String.raw`deg(?:ree)?s?\.?|gradi?|grad(?:os|en|ers?)|degr[eé]s?|stopni|stupňů|градус(?:ов|а)?`;
+const degreesAlone = new RegExp(
+  String.raw`^(?:(?:about|ca\.?|around|circa|etwa|environ)\s+)?(\d+(?:\.\d+)?)\s*(?:°|${degrees})(?![A-Za-z])`,
+  'i',
+);
+
 /** `50 Grad`, `180 degrees`: of which scale is not said; the hotter one is taken. */
 function ofDegrees(written: string): Heat | undefined {
-  const found = /^(?:(?:about|ca\.?|around)\s+)?(\d+(?:\.\d+)?)\s*(?:°|degrees?|degs?\.?|grad)(?![A-Za-z])/i.exec(
-    written.trim(),
-  );
+  const found = degreesAlone.exec(written.trim());
   const heat = found && ofNumber(`${found[1]} °C`);
   return heat ? { ...heat, written } : undefined;
 }
@@ -134,8 +139,10 @@ const byHand: ReadonlySet<string> = new Set(['warm', 'hot', 'lukewarm', 'tepid']
 export const readHeat: (written: string) => Heat = memoise((written) => written, readAnew, 2000);
 
 /** `250C`, `480 deg F`, `60 celsius`: the scale is told, and its sign is not. */
-const scaleTold =
-  /(?<=\d)\s*(?:(?:[°ºo]|deg(?:ree)?s?\.?|grad)\s*)?(c(?:elsius|entigrade)?|f(?:ahrenheit)?)(?![a-zà-ɏ\d])/gi;
+const scaleTold = new RegExp(
+  String.raw`(?<=\d)\s*(?:(?:[°ºo]|${degrees})\s*)?(c(?:elsius|entigrade)?|f(?:ahrenheit)?)(?![a-zà-ɏ\d])`,
+  'gi',
+);
 const withScale = (text: string): string =>
   text.replace(scaleTold, (_, scale: string) => ` °${scale.charAt(0).toUpperCase()}`);
 

@@ -49,6 +49,7 @@ export {
   type Measuring,
 } from './resolve.js';
 export { isAmount, readAmountWords } from './rough.js';
+export { toldTwice, type ToldTwice } from './two-units.js';
 export { strengthNamed, strengthOfWord } from './sold-as.js';
 export { resolveStrength, type StrengthGiven } from './strength.js';
 export { multipliedOut, readReagentText, withPlainPoints } from './text.js';

@@ -13,6 +13,7 @@ import { inMolarity } from './normality.js';
 import { takeAmountWords } from './rough.js';
 import { strengthNamed } from './sold-as.js';
 import { isPurityWord, isStateWord, isWordOfLabel } from './state.js';
+import { toldTwice } from './two-units.js';
 
 type Field = 'amount' | 'strength' | 'purity' | 'density' | 'dropVolume';
 type Quantities = { [field in Field]?: Quantity };
@@ -481,7 +482,8 @@ const inDigits = (written: string): string =>
   });
 
 /** A comma that can only be a decimal point: one or two digits stand behind it, and then a unit. */
-const decimalComma = /(?<=(?:^|\s)\d+),(?=\d{1,2}\s*(?:\p{L}{1,2}|grams?|m?mol(?:\/L)?|g\/m?L|%)(?:[\s,;)]|$))/gu;
+const decimalComma =
+  /(?<=(?:^|\s)\d+),(?=\d{1,2}\s*(?:\p{L}{1,2}|dag|dkg|tsp|tsk|msk|lbs|grams?|m?mol(?:\/L)?|g\/m?L|%)(?:[\s,;)]|$))/gu;
 
 /**
  * A line with full stops for such commas: as entries and `weigh` read what makers write.
@@ -524,7 +526,16 @@ export function readReagentText(written: string): Outcome<ReagentWritten> {
       expected: 'a name or formula and its quantities',
       cure: 'Write one reagent at a time.',
     });
-  const bare = written.replace(lotWord, '').replace(strayBegin, '');
+  const twice = toldTwice(written);
+  if (twice?.differs !== undefined)
+    return bad({
+      code: 'twice',
+      column: 1,
+      message: `The amount is given twice, and the two differ: ${twice.differs}.`,
+      expected: 'one amount',
+      cure: `Keep the one that was weighed or measured: ${twice.first} or ${twice.second}.`,
+    });
+  const bare = (twice?.line ?? written).replace(lotWord, '').replace(strayBegin, '');
   const { line: whole, ratios } = takeParts(multipliedOut(inDigits(inMolarity(bare))));
   const { line: unsaid, amount: said } = takeAmountWords(whole);
   const line = withoutBrackets(unsaid);

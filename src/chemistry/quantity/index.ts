@@ -5,3 +5,4 @@ export { plainSigns } from './signs.js';
 export { parseQuantity } from './parse.js';
 export { commasRead } from './comma.js';
 export { hasSides, roomOf } from './room.js';
+export { rangesInSigns } from './ranges-in-text.js';

@@ -1,4 +1,5 @@
 // Values, counts, heats and washes in another notation.
+import { parseQuantity } from '../../chemistry/quantity/index.js';
 import { readHeat } from '../../reagents/index.js';
 import { found, type Path } from '../../remarks/findings.js';
 import type { ValueFault } from '../../remarks/value-fault.js';
@@ -22,16 +23,32 @@ function asRead(text: string, kind: QuantityKind): string | undefined {
   return fault.rule === 'read-as' ? fault.facts.meant : undefined;
 }
 
+/** How long, where the words tell a time; none for `overnight` or `a while`. */
+function timeRead(written: string): string | undefined {
+  const read = asRead(written, 'time');
+  return read === undefined || !(/\d/.test(read) || parseQuantity(read).ok) ? undefined : read;
+}
+
+const forSoLong = String.raw`\b(?:for|für|pendant|durante|per|lang|gedurende|voor|podczas|przez|i)\b|в течение`;
+const heatBefore = new RegExp(String.raw`^(.+?)\s*(?:,|;|\s[-–—]\s|\s?\/\s?(?=\d)|\s[x×]\s|${forSoLong})\s*(.+)$`, 'i');
+const degreesBefore = /^(\d+\s*(?:°\s*[CF]?|[CF]|[a-zà-ɏа-я]{4,9}(?:\s[CF])?))\s+(\d.*)$/i;
+const timeBefore = /^(\d.*?)\s*(?:@|\b(?:at|bei|auf|à|a|bij|op|vid|ved|przy|при)\s)\s*(.+)$/i;
+
+/** The heat and the time of one text, in either order; neither where they do not stand apart. */
+function heatAndTime(value: string): readonly (string | undefined)[] {
+  const [, heat, time] = heatBefore.exec(value) ?? degreesBefore.exec(value) ?? [];
+  if (heat !== undefined) return [heat, time];
+  const [, first, second] = timeBefore.exec(value) ?? [];
+  return [second, first];
+}
+
 /** A heating in one text: `900 °C, 1 h`, `60 °C für 3 h`. */
 export function ofHeating(value: string, path: Path, subject: string): Mending[] {
   if (saysNothing(value))
     return [{ path, mend: takeOut, found: found('says-nothing', { subject, written: value, actual: value }) }];
-  const [, heat, time] =
-    /^(.+?)\s*(?:,|;|\bfor\b|\bfür\b|\bpendant\b|\bdurante\b)\s*(.+)$/iu.exec(value) ??
-    /^(\d+\s*(?:°\s*)?[CF])\s+(\d.*)$/u.exec(value) ??
-    [];
+  const [heat, time] = heatAndTime(value);
   const to = heat === undefined ? undefined : asRead(heat, 'temperature');
-  const lasting = time === undefined || !/\d/.test(time) ? undefined : asRead(time, 'time');
+  const lasting = time === undefined ? undefined : timeRead(time);
   // `on the hotplate, about 90 °C`: a heat that says more than the first words, and no time.
   if (to === undefined || lasting === undefined || readHeat(lasting).known === 'number') return [];
   const facts = { subject, written: value, meant: `{ to: ${to}, for: ${lasting} }`, actual: value };

@@ -1,4 +1,5 @@
 // A sample told in one text instead of under keys: `A 34 g black`, `sample B: 31 g, greyish`, `1,98g`.
+import { rangesInSigns } from '../../chemistry/quantity/index.js';
 import { grAsGrams } from './slips-in-amounts.js';
 import { sampleIdPattern } from '../values.js';
 
@@ -17,7 +18,7 @@ const leading = new RegExp(
   'u',
 );
 const masses =
-  /(?<![\d.,])~?(?:\d+(?:[.,]\d+)?|\.\d+)\s*(?:mg|kg|g|grams?|grammes?|gramm|grammi|gramos|oz|ounces?|lbs?|pounds?)(?![a-zß-ɏ\d])/giu;
+  /(?<![\d.,])(?<!\d-)~?(?:\d+(?:[.,]\d+)?(?:-\d+(?:[.,]\d+)?)?|\.\d+)\s*(?:mg|kg|g|grams?|grammes?|gramm|grammi|gramos|oz|ounces?|lbs?|pounds?)(?![a-zß-ɏ\d])/giu;
 
 /** What joins a mass to what it came of: `was hot and gave`, `ergab`. */
 const gave =
@@ -31,7 +32,7 @@ const separator = /^[^,;.]*?(?:[,;]|\.(?=\s|$)|\b(?:and|und|et|y|e|en)\b)\s*/iu;
  * @example samplesInOneText('A was cold and gave 1.9 g, B was hot and gave 2.1 g').length // 2
  */
 export function samplesInOneText(written: string): readonly SampleWritten[] {
-  const text = grAsGrams(written);
+  const text = rangesInSigns(grAsGrams(written));
   const found = [...text.matchAll(masses)];
   if (found.length < 2 || goesOn.test(text)) return [];
   const parts: string[] = [];
@@ -66,7 +67,7 @@ export const isBareId = (key: string): boolean => /^(?:[A-Za-z]|\d{1,3})$/.test(
  * @example sampleInOneText('A 34 g black') // { sample: 'A', obtained: '34 g', differs: 'black' }
  */
 export function sampleInOneText(text: string, id?: string): SampleWritten | undefined {
-  const told = grAsGrams(text);
+  const told = rangesInSigns(grAsGrams(text));
   const letter = id ?? leading.exec(told)?.[1];
   const rest = id === undefined ? told.replace(leading, '') : told;
   const [mass, ...others] = rest.match(masses) ?? [];

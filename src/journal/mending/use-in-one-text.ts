@@ -1,7 +1,8 @@
 // What goes into an entry, written in one text instead of under keys: `50 ml of 10 % ammonia`.
+import { rangesInSigns } from '../../chemistry/quantity/index.js';
 import { once } from '../../once.js';
 import { putInWordsTable } from '../../tables/compiled/journal/mending/put-in-words.js';
-import { isAmount, multipliedOut, readReagentText, withPlainPoints } from '../../reagents/index.js';
+import { isAmount, multipliedOut, readReagentText, toldTwice, withPlainPoints } from '../../reagents/index.js';
 import { digitsMeant, grAsGrams } from './slips-in-amounts.js';
 import type { Use } from '../schema.js';
 
@@ -19,6 +20,8 @@ const withoutSigns = (text: string): string =>
     .replace(/[„«]\s?|\s?[”»]|[“‟]/g, '')
     // `30 ml d’eau`, `5 g di allume`
     .replace(/(?<=\d\s?(?:[mcd]?l|[mk]?g))\s+(?:de\s|di\s|d['’])\s*/i, ' ')
+    // `g 9.49 potash alum`
+    .replace(/^(mg|kg|g|ml|mL|l|L)\.?\s+(\d+(?:[.,]\d+)?)(?=\s|$)/, '$2 $1')
     .replace(/(?<=[\s,])prob(?:ably)?\.?\s+(?=\d)/i, '~')
     .replace(/\s+[-–—]\s+(?=[\d.]|(?:an?|one|half|some|ein|eine|un|une)\s)/i, ' ');
 
@@ -27,13 +30,18 @@ const withoutSigns = (text: string): string =>
  * text that is none of a reagent.
  * @example useInOneText('50 ml of 10% ammonia') // { reagent: 'ammonia', amount: '50 ml', strength: '10%' }
  */
-export function useInOneText(text: string): UseWritten | undefined {
+export function useInOneText(written: string): UseWritten | undefined {
+  const twice = toldTwice(written);
+  if (twice?.differs !== undefined) return undefined;
+  const text = rangesInSigns(twice?.line ?? written);
   if (digitsMeant(text) !== undefined) return undefined;
   const plain = grAsGrams(withPlainPoints(withoutSigns(text.replace(/\s*\?+\s*$/, ''))));
   const read = readReagentText(plain);
   if (!read.ok) return undefined;
-  const { name, formula, amount, strength, purity, density, unused = [] } = read.value;
-  if (unused.length > 0 || formula !== undefined)
+  const { name, formula, amount, strength, purity, density, unused = [], state = [] } = read.value;
+  // `sodium carbonate (anhydrous)`: what stands in brackets behind a name belongs to it.
+  const isStateLost = state.some((word) => text.toLowerCase().includes(`(${word}`));
+  if (unused.length > 0 || formula !== undefined || isStateLost)
     return withAllWords(text, multipliedOut(plain), amount && amountWritten(amount));
   return {
     [lotName.test(name) ? 'lot' : 'reagent']: name,
@@ -47,10 +55,17 @@ export function useInOneText(text: string): UseWritten | undefined {
 /** Only the amount goes under its own key, where it stands at one end. */
 function withAllWords(text: string, plain: string, amount: string | undefined): UseWritten {
   if (amount === undefined) return { reagent: text };
-  const before = plain.endsWith(amount) ? plain.slice(0, -amount.length) : undefined;
+  const before = beforeAtEnd(plain, amount);
   const name = before ?? (plain.startsWith(amount) ? plain.slice(amount.length).replace(/^\s*of\s+/, ' ') : plain);
-  const bare = name.trim().replace(/[\s,;:]+$|\s[-–—]$/, '');
+  const bare = name.trim().replace(/^[,;:]\s*|[\s,;:]+$|\s[-–—]$/g, '');
   return bare === '' || name === plain ? { reagent: text } : { reagent: bare, amount };
+}
+
+/** What stands before an amount at the end, with a remark in brackets that stands behind it. */
+function beforeAtEnd(plain: string, amount: string): string | undefined {
+  const [behind = ''] = /\s*\([^()\d]*\)$/.exec(plain) ?? [];
+  const told = plain.slice(0, plain.length - behind.length);
+  return told.endsWith(amount) ? `${told.slice(0, -amount.length).replace(/[\s,;:]+$/, '')}${behind}` : undefined;
 }
 
 /** Rows of a table, without its head and the line below it, or the lines of a text. */
@@ -142,7 +157,7 @@ export const saysNothing = (text: string): boolean => nothing.test(text.trim());
 export function whyNoUse(text: string): { readonly why: string; readonly cure?: string } | undefined {
   const letters = digitsMeant(text);
   if (letters) return { why: `${letters.why}.`, cure: letters.cure };
-  const read = readReagentText(text);
+  const read = readReagentText(withPlainPoints(text));
   if (read.ok) return undefined;
   const { message, cure } = read.fault;
   return { why: message, ...(cure !== undefined && { cure }) };
