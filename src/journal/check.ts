@@ -70,11 +70,17 @@ const wordFor: Readonly<Record<string, string>> = {
 /** What to write for keys that can't do without. */
 const examplesOf: Readonly<Record<string, string>> = {
   number: '14',
-  title: 'Malachite green, cold against warm',
   address: 'https://example.org/',
+  to: '60 °C',
+};
+
+/** What to write for those that only the maker knows, in words. */
+const wordsOf: Readonly<Record<string, string>> = {
+  number: 'the next number that is free',
+  title: 'a few words for what was made',
+  date: 'the day as year-month-day',
   author: 'your name',
   name: 'what it is called',
-  to: '60 °C',
 };
 
 /** What to write at a path that ends in a key. */
@@ -86,7 +92,15 @@ function exampleAt(schema: Schema, path: Path): string {
 /** A key that is missing from what stands above it. */
 function missingKey({ what }: Checked, path: Path, example: string, expected: readonly string[]): FormFinding {
   const parent = path.slice(0, -1);
-  const facts = { subject: subjectOf(parent, what), key: String(path.at(-1)), example, expected };
+  const key = String(path.at(-1));
+  const told = expected.length > 1 && example === expected.join(' or ') ? `one of: ${expected.join(', ')}` : undefined;
+  const inWords = told ?? wordsOf[key];
+  const facts = {
+    subject: subjectOf(parent, what),
+    key,
+    ...(inWords === undefined ? { example } : { example: inWords, inWords: true as const }),
+    expected,
+  };
   return { found: found('missing-key', facts), path: parent };
 }
 

@@ -190,11 +190,24 @@ function findInBody(entry: Entry, findings: Findings): void {
   findings.add('reagents-in-body', { file, line: bodyLine + first.line, column: 1 }, facts);
 }
 
-/** A number that is missing is that of the file's name, where it has one. */
+/** The words that a file is named by: `oxalato de hierro` of `004-oxalato-de-hierro.md`; undefined without any. */
+const wordsInName = (file: string): string | undefined => {
+  const words = /(?:^|\/)(?:\d+[-_. ]*)?([^/]*)\.[^./]*$/.exec(file)?.[1]?.replace(/[-_]+/g, ' ').trim();
+  return words !== undefined && /^[0-9A-Za-z\u00c0-\uffff ]{2,}$/.test(words) && !/^\d+$/.test(words)
+    ? words
+    : undefined;
+};
+
+/** A number or a title that is missing is that of the file's name, where it has one. */
 function withNumberOfFile(one: Finding, file: string): Finding {
-  const number = numberInName(file);
-  if (one.rule !== 'missing-key' || one.facts.key !== 'number' || number === undefined) return one;
-  return { ...one, facts: { ...one.facts, example: String(number) } };
+  if (one.rule !== 'missing-key') return one;
+  const { inWords: _, ...facts } = one.facts;
+  const ofName: Readonly<Record<string, (name: string) => string | number | undefined>> = {
+    number: numberInName,
+    title: wordsInName,
+  };
+  const own = ofName[facts.key]?.(file);
+  return own === undefined ? one : { ...one, facts: { ...facts, example: String(own) } };
 }
 
 /** What of an entry can be read all the same whose front matter is not well formed, or not where it belongs. */

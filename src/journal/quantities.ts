@@ -7,7 +7,7 @@ import type { WantedQuantity } from '../remarks/rules/values.js';
 import { nearest } from './nearest.js';
 import { dryMeant, grossWith, netMeant } from './mending/net-weight.js';
 import { shortened } from './shortened.js';
-import { digitsMeant, grAsGrams, whyGrams } from './mending/slips-in-amounts.js';
+import { digitsMeant, grAsGrams, whyGrams, withoutMarks } from './mending/slips-in-amounts.js';
 
 export type QuantityKind =
   | 'mass'
@@ -197,7 +197,7 @@ function asOtherwiseWritten(text: string, kind: QuantityKind): ValueFault | unde
   if (kind === 'obtained' && /^0+(?:[.,]0+)?$/.test(text.trim()))
     return valueFault('read-as', { written: text, meant: '0 g', why: 'nothing has no unit', expected: ['0 g'] });
   // Signs are looked at first: what cannot be parsed is looked through for words of numbers.
-  const signs = otherSigns(text, kind);
+  const signs = markedUp(text) ?? otherSigns(text, kind);
   if (signs && !parseQuantity(text).ok) {
     const grams = commasRead(signs.meant) ?? signs.meant;
     if (parseQuantity(grams).ok && examine(grams, kind) === undefined)
@@ -207,6 +207,15 @@ function asOtherwiseWritten(text: string, kind: QuantityKind): ValueFault | unde
   const times = multipliedOut(once);
   if (times === once || !parseQuantity(times).ok || examine(times, kind) !== undefined) return undefined;
   return valueFault('read-as', { written: shortened(text), meant: times, why: 'multiplied out', expected: [times] });
+}
+
+/** `23,412 g, 25,017 g`: of two weighings on a balance the commas part no thousands. */
+const withDecimals = (text: string): string => text.replace(/(?<![\d.,])(\d{1,2}),(?=\d{3}(?![\d.,]))/g, '$1.');
+
+/** `~~5 g~~ 6 g`: what is struck out was taken back. */
+function markedUp(text: string): { readonly meant: string; readonly why: string } | undefined {
+  const meant = withoutMarks(text);
+  return meant === text ? undefined : { meant, why: 'what is struck out does not count' };
 }
 
 /** Thousands between apostrophes, a scale without its degree sign, hours and minutes, a weighing less its dish. */
@@ -237,7 +246,7 @@ function otherSigns(text: string, kind: QuantityKind): { readonly meant: string;
   if (sum !== undefined) return { meant: sum, why: 'added up' };
   const dry = kind === 'obtained' ? dryMeant(commasRead(plain) ?? plain) : undefined;
   if (dry !== undefined) return { meant: dry, why: 'what it weighed dry' };
-  const net = kind === 'obtained' ? netMeant(commasRead(plain) ?? plain) : undefined;
+  const net = kind === 'obtained' ? netMeant(commasRead(plain) ?? withDecimals(plain)) : undefined;
   return net === undefined
     ? undefined
     : {

@@ -322,11 +322,16 @@ export function hexMeant(text: string): string | undefined {
   if (byHue !== undefined) return byHue;
   const [, three] = /^#([0-9a-f]{3})$/.exec(plain) ?? [];
   if (three !== undefined) return `#${[...three].map((digit) => digit + digit).join('')}`;
-  const [, inner = ''] = /^s?rgba?\s*[(:]?\s*([\d\s,;/]+)\)?$/.exec(plain) ?? [];
+  // In French red, green and blue are rouge, vert, bleu.
+  const [, inner = ''] =
+    /^(?:s?rgba?|rvb)\s*[(:=]?\s*([\d\s,;/]+)\)?$/.exec(plain.replace(eachNamed, 'rgb $1 $2 $3')) ?? [];
   const parts = inner.split(/[\s,;/]+/).filter((part) => part !== '');
   if (parts.length !== 3 || parts.some((part) => Number(part) > 255)) return undefined;
   return `#${parts.map((part) => Number(part).toString(16).padStart(2, '0')).join('')}`;
 }
+
+/** `R52 G84 B158`, `r: 52, g: 84, b: 158` */
+const eachNamed = /^r\s?[:=]?\s?(\d{1,3})[\s,;/]*[gv]\s?[:=]?\s?(\d{1,3})[\s,;/]*b\s?[:=]?\s?(\d{1,3})$/;
 
 /** `hsv 35 68 71`, `hsl(35, 51%, 47%)`: hue in degrees, the others in per cent. Source: CSS Color 4, §7. */
 function hexByHue(plain: string): string | undefined {

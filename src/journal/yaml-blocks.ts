@@ -38,10 +38,52 @@ const item = (line: string): string =>
 /** `amount: 5.00 g` by itself belongs to the line above, which names what it is of. */
 const amountAlone = /^(?:amount|strength|purity|density)\s*:\s*[~≥>]?\s*[\d.,½¼¾]+\s*[A-Za-zµ%°/]{0,6}$/;
 
+/** So many keys are tried that cannot be read by themselves; no maker has as many, and each costs time. */
+const failuresAtMost = 200;
+
+const closing: Readonly<Record<string, string>> = { '{': '}', '[': ']' };
+
+/** A line with the brackets closed at its end that it opens; undefined where one is closed that was not opened. */
+function closed(line: string): string | undefined {
+  const open: string[] = [];
+  for (const sign of line.match(/[{}[\]]/g) ?? []) {
+    const end = closing[sign];
+    if (end !== undefined) open.push(end);
+    else if (open.pop() !== sign) return undefined;
+  }
+  return `${line}${open.reverse().join(' ')}`;
+}
+
+const begins = /^\s*-\s+(?=\S)/;
+
+/**
+ * The items of a list, each read by itself, with its braces closed where that is all it lacks; an item that still
+ * cannot be read stands as it was written. Undefined where the lines are no list, or none of them can be read so.
+ */
+function itemsAlone(below: readonly string[], parse: (text: string) => unknown): readonly unknown[] | undefined {
+  const indent = below.find((line) => line.trim() !== '')?.search(/\S/) ?? 0;
+  const items: string[] = [];
+  for (const line of below.filter((one) => one.trim() !== '')) {
+    if (begins.test(line) && line.search(/\S/) === indent) items.push(line.slice(indent));
+    else if (items.length === 0) return undefined;
+    else items[items.length - 1] += `\n${line.slice(indent)}`;
+  }
+  const valueOf = (text: string | undefined): unknown => {
+    const list = text === undefined ? undefined : parse(text);
+    return Array.isArray(list) && list.length === 1 ? (list as readonly unknown[])[0] : undefined;
+  };
+  const isKeys = (value: unknown): boolean => typeof value === 'object' && value !== null;
+  const read = items.map((one) => valueOf(one) ?? valueOf(closed(one.trimEnd())));
+  if (!read.some(isKeys)) return undefined;
+  return read.flatMap((value, at) => value ?? items[at]!.split('\n').map(item));
+}
+
 /** The lines of a key as they were written: a list where they are one, else one text. */
-function asWritten({ lines }: Block): unknown {
+function asWritten({ lines }: Block, parse: (text: string) => unknown): unknown {
   const [first = '', ...below] = lines;
   const text = keyAtMargin.exec(first)?.[3] ?? '';
+  const alone = text.trim() === '' && below.length <= failuresAtMost ? itemsAlone(below, parse) : undefined;
+  if (alone) return alone;
   const items = below.map(item).filter((line) => line !== '' && !amountAlone.test(line));
   const own = bare(text);
   if (items.length === 0) return own;
@@ -50,9 +92,6 @@ function asWritten({ lines }: Block): unknown {
 
 /** Whether a value has something in it. */
 const saysSomething = (value: unknown): boolean => value !== undefined && value !== null && value !== '';
-
-/** So many keys are tried that cannot be read by themselves; no maker has as many, and each costs time. */
-const failuresAtMost = 200;
 
 /**
  * Keys and values of text that is not well formed, each key by itself.
@@ -73,7 +112,7 @@ export function readByBlocks(text: string, parse: (text: string) => unknown): Re
         : (parse(written) ?? (unquoted === undefined ? undefined : parse(unquoted)));
     if (parsed === undefined) failures += 1;
     const own = typeof parsed === 'object' && parsed !== null ? (parsed as Record<string, unknown>)[key] : undefined;
-    const value = parsed === undefined ? asWritten(block) : own;
+    const value = parsed === undefined ? asWritten(block, parse) : own;
     const before = whole.get(key);
     if (Array.isArray(before) && Array.isArray(value)) whole.set(key, [...before, ...value]);
     else if (!saysSomething(before)) whole.set(key, value);

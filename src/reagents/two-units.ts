@@ -117,16 +117,19 @@ function sidesAt(text: string, at: number): readonly [before: string, second: Si
   return second && [before, second.size, second.rest];
 }
 
-const mayBeTold = /[(=≈/]\D{0,8}[\d½¼¾]/;
+/** A sign between two amounts, with what may stand between it and the figure of the second. */
+const between = /[(=≈/](?=[^\d(=≈/½¼¾]{0,8}[\d½¼¾])/g;
 const longest = 200;
+/** So many signs are tried, since each costs time; nobody writes as many. */
+const signsAtMost = 4;
 
 /**
  * An amount that a text tells in two units; undefined where it does not.
  * @example toldTwice('alum 0.5 oz (14.2 g)')?.line // 'alum 14.2 g'
  */
 export function toldTwice(text: string): ToldTwice | undefined {
-  if (!mayBeTold.test(text) || text.length > longest) return undefined;
-  for (const { index } of text.matchAll(/[(=≈/]/g)) {
+  if (!/[(=≈/]/.test(text) || text.length > longest) return undefined;
+  for (const { index } of [...text.matchAll(between)].slice(0, signsAtMost)) {
     const [before, second, rest] = sidesAt(text, index) ?? [];
     const first = before === undefined ? undefined : sizeAtEnd(before);
     // `5 g / 100 mL` is a strength.

@@ -112,3 +112,82 @@ test('keys in Polish, Russian and Swedish', () => {
     expect(entry?.reagents[0]).toMatchObject({ reagent: 'soda', amount: '5 g' });
   }
 });
+
+describe('samples in a table or in lines', () => {
+  const second = (matter: string) => read(`samples: |\n${matter}`).entry?.samples[1];
+  test.each([
+    '  | Probe | anders | Ausbeute |\n  |---|---|---|\n  | A | kalt | 2,9 g |\n  | B | warm | 3,3 g |',
+    '  sample\tdiffers\tobtained\n  A\tcold\t2.9 g\n  B\twarm\t3.3 g',
+    '  A 2.9 g cold\n  B 3.3 g warm',
+  ])('%s', (matter) => {
+    expect(second(matter)).toMatchObject({ sample: 'B', obtained: '3.3 g', differs: 'warm' });
+  });
+});
+
+describe('weighings of a vessel without and with the product', () => {
+  test.each([
+    ['Tiegel leer 23,412 g, mit Produkt 25,017 g', '1.605 g'],
+    ['dish 20.10 g, dish + product 22.95 g', '2.85 g'],
+    ['jar 45.2 g -> 47.9 g', '2.7 g'],
+    ['tare 10.02, gross 13.15 g', '3.13 g'],
+    ['crucible before 23.41 g, after 25.02 g', '1.61 g'],
+  ])('%s', (written, net) => {
+    expect(obtained(`{ sample: A, obtained: "${written}" }`)).toBe(net);
+  });
+});
+
+describe('a colour', () => {
+  const colour = (written: string) => read(`samples:\n  - { sample: A, colour: ${written} }`).entry?.samples[0];
+  test('in the letters of another language, or each by itself', () => {
+    expect(colour('RVB 52 84 158')?.colour).toEqual({ srgb: '#34549e' });
+    expect(colour('"R52 G84 B158"')?.colour).toEqual({ srgb: '#34549e' });
+  });
+  test('in words is how it looks', () => {
+    expect(colour('brick red')).toMatchObject({ sample: 'A', looks: 'brick red' });
+    expect(colour('brick red')?.colour).toBeUndefined();
+  });
+  test('with decimal commas in braces keeps its last digits', () => {
+    expect(colour('Lab 41,2 / 3,5 / -38,4')?.colour).toMatchObject({ lab: [41.2, 3.5, -38.4] });
+  });
+});
+
+describe('what is struck out or bold', () => {
+  test.each([
+    ['cobalt chloride hexahydrate ~~7.0 g~~ 7.14 g', 'cobalt chloride hexahydrate', '7.14 g'],
+    ['alum ~~5 g~~ **6 g**', 'alum', '6 g'],
+    ['"**alum** 5 g"', 'alum', '5 g'],
+    ['{ reagent: alum, amount: ~~5 g~~ 6 g }', 'alum', '6 g'],
+  ])('%s', (written, reagent, meant) => {
+    expect(read(`reagents:\n  - ${written}`).entry?.reagents[0]).toMatchObject({ reagent, amount: meant });
+  });
+});
+
+describe('a cure that is pasted as it is', () => {
+  const curesOf = (matter: string): readonly string[] => read(matter).remarks.map(({ note }) => note);
+  test('is YAML, whatever signs stand in the words', () => {
+    const [cure = ''] = curesOf('samples:\n - "A 1.6 g: *very* pale"').filter((one) => one.includes('{'));
+    const pasted = /Write (\{.*\}),/.exec(cure)?.[1];
+    expect(read(`samples:\n - ${pasted}`).entry?.samples[0]).toMatchObject({ sample: 'A', obtained: '1.6 g' });
+  });
+  test('of names as keys is lines of a list', () => {
+    const [cure = ''] = curesOf('reagents:\n  alum: 5 g\n  soda: 3 g').filter((one) => one.includes('{'));
+    const lines = cure.split('\n').slice(1).join('\n');
+    expect(read(`reagents:\n${lines}`).entry?.reagents).toMatchObject([{ amount: '5 g' }, { amount: '3 g' }]);
+  });
+  test('of a missing title or status is nobody else’s', () => {
+    const cures = readEntry('entries/004-oxalato.md', '---\nnumber: 4\n---\n').remarks.map(({ note }) => note);
+    expect(cures).toContain('Add title: oxalato');
+    expect(cures.join(' ')).not.toMatch(/Malachite|status: planned|date: 2026/);
+  });
+});
+
+test('an item whose brace is not closed is read by itself, for its dangers', () => {
+  const { inPart } = read(
+    'reagents:\n  - { reagent: { name: lead nitrate, formula: Pb(NO3)2 }, amount: 3.31 g\n' +
+      '  - { reagent: { name: potassium chromate, formula: K2CrO4 }, amount: 2.10 g }',
+  );
+  expect(inPart?.reagents).toMatchObject([
+    { reagent: { name: 'lead nitrate' }, amount: '3.31 g' },
+    { reagent: { name: 'potassium chromate' }, amount: '2.10 g' },
+  ]);
+});

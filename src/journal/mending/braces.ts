@@ -18,6 +18,27 @@ const escaped = (text: string): string => text.replace(/[.*+?^${}()|[\]\\]/g, '\
 const commaBefore = (key: string, text: string): string | undefined =>
   new RegExp(`(,\\s*)${escaped(key)}\\s*[,}\\]]`).exec(text)?.[1];
 
+const wholeNumber = /^\d+$/;
+
+/**
+ * Keys and values in the order in which they were written. Keys that are whole numbers stand first in any object:
+ * what a comma left of `-38,4` goes behind the text that it was cut off.
+ */
+function inTheirPlaces(data: Readonly<Record<string, unknown>>, text: string): readonly [string, unknown][] {
+  const pairs = Object.entries(data);
+  const cut = pairs.filter(([key, value]) => wholeNumber.test(key) && isNothing(value));
+  if (cut.length === 0) return pairs;
+  const others = pairs.filter((pair) => !cut.includes(pair));
+  for (const pair of cut) {
+    const at = others.findIndex(([key, value]) => {
+      const before = isNothing(value) ? key : value;
+      return typeof before === 'string' && new RegExp(`${escaped(before)},\\s*${pair[0]}\\s*[,}\\]]`).test(text);
+    });
+    others.splice(at < 0 ? 0 : at + 1, 0, pair);
+  }
+  return others;
+}
+
 /** Joins what commas cut off. @param text of the file, which shows whether a key without value stood in braces */
 export function rejoined(
   schema: Schema,
@@ -30,7 +51,7 @@ export function rejoined(
   if (typeof data !== 'object' || data === null) return data;
   const joined: Record<string, unknown> = {};
   let last: string | undefined;
-  for (const [key, value] of Object.entries(data)) {
+  for (const [key, value] of inTheirPlaces(data as Record<string, unknown>, text)) {
     const before = last === undefined ? undefined : joined[last];
     const comma = isNothing(value) && !keysAt(schema, path).includes(key) ? commaBefore(key, text) : undefined;
     if (comma === undefined || typeof before !== 'string') {

@@ -5,16 +5,39 @@ import { isKeys, set, type Mending } from './mending.js';
 
 /** A colour in one text that has the code of one in it: `#a05a9c, by the window`. */
 export function ofColour(value: string, path: Path, subject: string): Mending[] {
-  const code = /#[0-9a-f]{6}\b/i.exec(value)?.[0] ?? hexMeant(value);
+  const code = /#[0-9a-f]{6}\b/i.exec(value)?.[0] ?? hexMeant(value.replace(/\s*\([^()\d]*\)$/, ''));
   if (readingsFile.test(value.trim())) {
     const spectrum = value.trim();
     const facts = { subject, written: value, meant: `{ spectrum: ${spectrum} }`, actual: value };
     return [{ path, mend: set({ spectrum }), found: found('read-as', facts) }];
   }
-  if (code === undefined) return ofLab(value, path, subject);
+  if (code === undefined) {
+    const lab = ofLab(value, path, subject);
+    return lab.length > 0 ? lab : ofWords(value, path, subject);
+  }
   const why = 'a rough estimate; a photo that shows a chart beside the sample tells more (`masstone colour --help`)';
   const facts = { subject, written: value, meant: `{ srgb: "${code}" }`, why, actual: value };
   return [{ path, mend: set({ srgb: code }), found: found('read-as', facts) }];
+}
+
+/** A colour in words, of a sample of which nothing else says how it looks: it is what an eye saw. */
+function ofWords(value: string, path: Path, subject: string): Mending[] {
+  if (
+    path.length !== 3 ||
+    path[0] !== 'samples' ||
+    /[\d#]|^(?:cie)?lab\b|^rgb\b/i.test(value) ||
+    !/[^\W_]{3}|[^ -~]{3}/.test(value)
+  )
+    return [];
+  const meant = `looks: ${JSON.stringify(value.trim())}`;
+  const mend: Mending['mend'] = (parent, last) => {
+    const { looks } = parent;
+    delete parent[last];
+    parent.looks = typeof looks === 'string' ? `${looks}; ${value.trim()}` : (looks ?? value.trim());
+  };
+  const why = 'words are what an eye saw, and are not measured; instead of the key `colour`';
+  const facts = { subject, written: value, meant, why, actual: value };
+  return [{ path, mend, found: found('read-as', facts) }];
 }
 
 /** `{ L: 58.2, a: 14.1, b: 44 }`, `{ r: 181, g: 129, b: 58 }`, `{ rgb: [181, 129, 58] }`: figures under keys. */

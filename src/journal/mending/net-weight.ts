@@ -27,9 +27,33 @@ const patterns = once(() => {
       'i',
     ),
     /** `45.31 g with jar`, `4.01 g (still on paper)` */
+    vessel: new RegExp(String.raw`(?<![a-zß-ɏ])${tare}(?![a-zß-ɏ])`, 'i'),
     gross: new RegExp(String.raw`^(?=.*\d)(?:${within}|.*\b(?:gross|brutto)\b)`, 'i'),
   };
 });
+
+/** Words for a vessel without and with what is in it, in six languages; what is `with` something is full. */
+const emptyWords = 'empty|leer|vide|vac[ií][oa]|vuot[oa]|leeg|tare|tara|before|vorher|avant|prima|antes';
+const fullBehind = 'full|gross|brutto|voll|plein|llen[oa]|pien[oa]|vol|after|nachher|après|dopo|después';
+const fullWords = String.raw`${fullBehind}|with|mit|avec|con|met|plus|\+|and|und|et`;
+const oneWeighing = String.raw`([^\d]*?)\s*[:=]?\s*(\d+\.?\d*)\s?`;
+const twoWeighings = new RegExp(
+  String.raw`^${oneWeighing}(k?g|mg)?\s*(?:[,;/]|->|→|\s)\s*${oneWeighing}(k?g|mg)$`,
+  'i',
+);
+const has = (words: string, text: string): boolean =>
+  new RegExp(String.raw`(?<![a-zß-ɏ])(?:${words})(?![a-zß-ɏ])`, 'i').test(text);
+
+/** `Tiegel leer 23.412 g, mit Produkt 25.017 g`, `jar 45.2 g -> 47.9 g`: the vessel first, then with what is in it. */
+function emptyThenFull(written: string): string | undefined {
+  const [, first = '', empty = '', one, second = '', full = '', other] = twoWeighings.exec(written) ?? [];
+  if (other === undefined || (one !== undefined && one !== other) || has(fullWords, first)) return undefined;
+  const isVessel = has(emptyWords, first) || patterns().vessel.test(first);
+  const isFull = has(fullWords, second) || (second === '' && /->|→/.test(written));
+  const net = Number(full) - Number(empty);
+  if (!isVessel || !isFull || !(net > 0)) return undefined;
+  return `${net.toFixed(Math.min(decimals(full), decimals(empty)))} ${other}`;
+}
 
 /** `22.95 - 20.10 g`, `22.95 g − 20.10 g = 2.85 g`: two weighings, the greater first. */
 const fullLessEmpty = /^(\d+\.?\d*)\s?(k?g|mg)?\s*[-−–]\s*(\d+\.?\d*)\s?(k?g|mg)?(?:\s*=\s*(\d+\.?\d*)\s?(k?g|mg))?$/;
@@ -78,7 +102,7 @@ const decimals = (text: string): number => /\.(\d+)/.exec(text)?.[1]?.length ?? 
  * @example netMeant('3.02 g - 0.95 g paper') // '2.07 g'
  */
 export function netMeant(written: string): string | undefined {
-  const fallen = differenceMeant(written.trim());
+  const fallen = differenceMeant(written.trim()) ?? emptyThenFull(written.trim());
   if (fallen !== undefined) return fallen;
   const { difference, both } = patterns();
   const [, whole = '', before, behind] = difference.exec(written.trim()) ?? both.exec(written.trim()) ?? [];

@@ -20,14 +20,22 @@ const canBeWithout: ReadonlySet<string | number> = new Set(['amount', 'obtained'
  * @param data is changed
  */
 export function findPointsBetweenThousands(data: object, read: readonly Finding[], findings: Findings): LeftOut[] {
-  return hasDecimalComma(read) ? amountsBelow(data, [], findings) : [];
+  return hasDecimalComma(read) ? amountsBelow(data, [], findings, workedOut(read)) : [];
 }
 
-function amountsBelow(data: object, above: Path, findings: Findings): LeftOut[] {
+/** Amounts that nobody wrote so, as they were worked out of two weighings. */
+const workedOut = (findings: readonly Finding[]): ReadonlySet<string> =>
+  new Set(
+    findings.flatMap(({ rule, facts }) =>
+      rule === 'read-as' && !facts.written.replaceAll(',', '.').includes(facts.meant) ? [facts.meant] : [],
+    ),
+  );
+
+function amountsBelow(data: object, above: Path, findings: Findings, known: ReadonlySet<string>): LeftOut[] {
   return Object.entries(data).flatMap(([key, value]: [string, unknown]): LeftOut[] => {
     const path = [...above, Array.isArray(data) ? Number(key) : key];
-    if (typeof value === 'object' && value !== null) return amountsBelow(value, path, findings);
-    if (typeof value !== 'string' || !grouped.test(value) || !parseQuantity(value).ok) return [];
+    if (typeof value === 'object' && value !== null) return amountsBelow(value, path, findings, known);
+    if (typeof value !== 'string' || known.has(value) || !grouped.test(value) || !parseQuantity(value).ok) return [];
     const whole = value.replace(grouped, (number) => number.replaceAll('.', ''));
     findings.add('points-or-thousands', path, { key, written: value, whole, actual: value, expected: [whole] });
     if (!canBeWithout.has(key)) return [];

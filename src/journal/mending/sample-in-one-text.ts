@@ -1,6 +1,7 @@
 // A sample told in one text instead of under keys: `A 34 g black`, `sample B: 31 g, greyish`, `1,98g`.
 import { rangesInSigns } from '../../chemistry/quantity/index.js';
 import { grAsGrams } from './slips-in-amounts.js';
+import { meanings } from './mending.js';
 import { sampleIdPattern } from '../values.js';
 
 /** A sample as its keys say it. */
@@ -75,6 +76,7 @@ export function sampleInOneText(text: string, id?: string): SampleWritten | unde
   const [before = '', ...behind] = rest.split(mass);
   const words = `${before.trimEnd().replace(gave, '')} ${behind.join(' ')}`
     .replace(/\s+/g, ' ')
+    .replace(/\s*\|\s*/g, ', ')
     .replace(/[\s,;:]+(?=[,;:])/g, '')
     .replace(/^[\s,;:.]+|[\s,;:]+$/g, '');
   const obtained = mass
@@ -86,4 +88,54 @@ export function sampleInOneText(text: string, id?: string): SampleWritten | unde
     obtained,
     ...(words !== '' && { differs: words }),
   };
+}
+
+const keysInTables = ['sample', 'differs', 'obtained', 'looks'] as const;
+type KeyInTable = (typeof keysInTables)[number];
+
+/** Cells of a line of a table that is drawn with bars, or of one that was copied with tabs or semicolons. */
+function cellsOf(line: string): readonly string[] {
+  const bare = line.trim().replace(/^\||\|$/g, '');
+  const sign = ['|', '\t', ';'].find((one) => bare.includes(one));
+  return (sign === undefined ? [bare] : bare.split(sign)).map((cell) => cell.trim());
+}
+
+/** The key that the head of a column means. */
+const headMeans = (head: string): KeyInTable | undefined =>
+  keysInTables.find((key) => head.toLowerCase() === key || meanings('key', head).includes(key));
+
+function ofRow(cells: readonly string[], heads: readonly (KeyInTable | undefined)[]): SampleWritten | undefined {
+  const under = (key: KeyInTable | undefined): string =>
+    cells.filter((cell, at) => cell !== '' && heads[at] === key).join(', ');
+  const [named, mass] = [under('sample'), under('obtained')];
+  const id = sampleOfKey(named) ?? (isBareId(named) ? named.toUpperCase() : undefined);
+  const told = sampleInOneText(mass, id);
+  const differs = [id === undefined ? named : '', under('differs'), under('looks'), under(undefined), told?.differs]
+    .filter((words) => words !== undefined && words !== '')
+    .join(', ');
+  if (cells.length > heads.length || (told === undefined && mass !== '')) return undefined;
+  return {
+    ...(id !== undefined && { sample: id }),
+    ...(told?.obtained !== undefined && { obtained: told.obtained }),
+    ...(differs !== '' && { differs }),
+  };
+}
+
+/**
+ * Samples in the lines of a text, one each, or in the rows of a table with heads; none where a line tells of none.
+ * @example samplesInLines('A 2.9 g cold\nB 3.3 g hot').length // 2
+ */
+export function samplesInLines(text: string): readonly SampleWritten[] {
+  const rows = text
+    .split(/\r?\n/)
+    .filter((line) => line.trim() !== '' && !/^[\s|:-]+$/.test(line))
+    .map(cellsOf);
+  const [first = []] = rows;
+  if (rows.length < 2) return [];
+  const heads = first.map(headMeans);
+  const isHead = heads.includes('obtained') || heads.filter((head) => head !== undefined).length > 1;
+  const samples = isHead
+    ? rows.slice(1).map((cells) => ofRow(cells, heads))
+    : rows.map((cells) => sampleInOneText(cells.join(' ')));
+  return samples.every((one): one is SampleWritten => one !== undefined) ? samples : [];
 }

@@ -1,10 +1,10 @@
 // A sample told in one text, or under its letter.
 import { misspelt } from '../nearest.js';
 import { found, type Path } from '../../remarks/findings.js';
-import { isBareId, sampleInOneText, sampleOfKey, samplesInOneText } from './sample-in-one-text.js';
+import { isBareId, sampleInOneText, sampleOfKey, samplesInLines, samplesInOneText } from './sample-in-one-text.js';
 import { sampleIdPattern } from '../values.js';
 import { isKeys, meanings, put, set, type Keys, type Mending } from './mending.js';
-import { keysOfUse } from './uses.js';
+import { itemsOf, keysOfUse } from './uses.js';
 
 /** A letter for a sample that was given none: A for the first. */
 export const letterOf = (index: number): string => String.fromCodePoint('A'.codePointAt(0)! + (index % 26));
@@ -22,10 +22,11 @@ export const namesSample = (item: unknown): boolean =>
 /** What came out, in one text: `A 34 g black`. */
 export function ofSampleText(value: string, path: Path, subject: string, id?: string): Mending[] {
   // Of a sample that is named the words are kept, whatever they tell.
-  const several = id === undefined ? samplesInOneText(value) : [];
+  const inLines = id === undefined && /\n\s*\S/.test(value) ? samplesInLines(value) : [];
+  const several = id === undefined && inLines.length === 0 ? samplesInOneText(value) : inLines;
   if (several.length > 0) {
     const all = several.map((one, at) => ({ sample: letterOf(at), ...one }));
-    const meant = all.map(keysOfUse).join(', ');
+    const meant = itemsOf(all);
     return [{ path, mend: put(all), found: found('read-as', { subject, written: value, meant, actual: value }) }];
   }
   const alone =

@@ -34,3 +34,25 @@ export function digitsMeant(text: string): { readonly why: string; readonly cure
   }
   return undefined;
 }
+
+/** Markdown or HTML around words: what is struck out was taken back, what is bold or slanted stands. */
+const struck = /~~[^~]+~~|<(s|del|strike)>.*?<\/\1>/gi;
+const stressed =
+  /(\*\*|__)(?=\S)(.*?\S)\1|(?<![\w*])([*_])(?=[\w.])([^*_]*[\w.])\3(?![\w*])|<(b|i|em|strong|u)>(.*?)<\/\5>/gi;
+
+/**
+ * A text without what is struck out in it, and without signs that make words bold or slanted.
+ * @example withoutMarks('alum ~~5 g~~ **6 g**') // 'alum 6 g'
+ */
+export const withoutMarks = (text: string): string =>
+  /~~|<[a-z]|[*_]/i.test(text)
+    ? text
+        .replace(struck, ' ')
+        .replace(
+          stressed,
+          (_all, _b, bold?: string, _s?: string, slanted?: string, _t?: string, tagged?: string) =>
+            [bold, slanted, tagged].find((words) => words !== undefined)!,
+        )
+        .replace(/\s+/g, ' ')
+        .trim() || text
+    : text;

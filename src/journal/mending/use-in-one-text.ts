@@ -3,7 +3,7 @@ import { rangesInSigns } from '../../chemistry/quantity/index.js';
 import { once } from '../../once.js';
 import { putInWordsTable } from '../../tables/compiled/journal/mending/put-in-words.js';
 import { isAmount, multipliedOut, readReagentText, toldTwice, withPlainPoints } from '../../reagents/index.js';
-import { digitsMeant, grAsGrams } from './slips-in-amounts.js';
+import { digitsMeant, grAsGrams, withoutMarks } from './slips-in-amounts.js';
 import type { Use } from '../schema.js';
 
 /** Lists of what goes in. */
@@ -31,9 +31,10 @@ const withoutSigns = (text: string): string =>
  * @example useInOneText('50 ml of 10% ammonia') // { reagent: 'ammonia', amount: '50 ml', strength: '10%' }
  */
 export function useInOneText(written: string): UseWritten | undefined {
-  const twice = toldTwice(written);
+  const unmarked = withoutMarks(written);
+  const twice = toldTwice(unmarked);
   if (twice?.differs !== undefined) return undefined;
-  const text = rangesInSigns(twice?.line ?? written);
+  const text = rangesInSigns(twice?.line ?? unmarked);
   if (digitsMeant(text) !== undefined) return undefined;
   const plain = grAsGrams(withPlainPoints(withoutSigns(text.replace(/\s*\?+\s*$/, ''))));
   const read = readReagentText(plain);

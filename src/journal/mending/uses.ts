@@ -19,10 +19,17 @@ export const keysOfUses: ReadonlySet<string> = new Set(
 export const mayBeAmount = (value: string): boolean =>
   isAmount(value) || /^\s*(?:ca\.?\s*)?\d|^(?:a|an|some|etwas|un|une)\b/i.test(value);
 
+/** What YAML would take for something else than text, in braces or at their beginning. */
+const needsQuotes = /[,:#{}[\]"]|^[\s|>&*!%@`']|^[?-]\s|\s$|^(?:yes|no|on|off|true|false|null)$/i;
+
 export const keysOfUse = (use: object): string =>
   `{ ${Object.entries(use)
-    .map(([key, value]) => `${key}: ${/[,:#{}[\]]/.test(String(value)) ? JSON.stringify(value) : String(value)}`)
+    .map(([key, value]) => `${key}: ${needsQuotes.test(String(value)) ? JSON.stringify(value) : String(value)}`)
     .join(', ')} }`;
+
+/** Several of them as the lines of a list. */
+export const itemsOf = (all: readonly object[]): string =>
+  all.length === 1 ? keysOfUse(all[0]!) : all.map((one) => `\n  - ${keysOfUse(one)}`).join('');
 
 /** What goes in, in one text: `50 ml of 10 % ammonia`; several, each with its amount; or nothing. */
 export function ofUse(value: string, path: Path, subject: string): Mending[] {
@@ -33,7 +40,7 @@ export function ofUse(value: string, path: Path, subject: string): Mending[] {
   const uses = usesInOneText(value);
   if (uses.length === 0) return [];
   const why = grAsGrams(value) === value ? undefined : whyGrams;
-  const meant = uses.map(keysOfUse).join(', ');
+  const meant = itemsOf(uses);
   const facts = { subject, written: value, meant, ...(why !== undefined && { why }), actual: value };
   return [{ path, mend: put(uses), found: found('read-as', facts) }];
 }
@@ -63,7 +70,7 @@ export function ofNamesAsKeys(item: unknown, path: Path): Mending[] {
   if (!isAmounts) return [];
   const all = uses.map((use) => ({ ...use, ...beside }));
   const written = named.map(([name, value]) => `${name}: ${isKeys(value) ? '…' : String(value)}`).join(', ');
-  const meant = all.map(keysOfUse).join(', ');
+  const meant = itemsOf(all);
   const facts = { subject: `Item ${Number(path.at(-1)) + 1} of \`${String(list)}\``, written, meant, actual: written };
   return [{ path, mend: put(all), found: found('read-as', facts) }];
 }

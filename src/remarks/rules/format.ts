@@ -151,12 +151,14 @@ export const formatRules = {
     fires: 'colours: { name: malachite }',
     silent: 'pigment: { name: malachite }',
   }),
-  'missing-key': rule<FormFacts & { key: string; example: string }>({
+  'missing-key': rule<FormFacts & { key: string; example: string; inWords?: true }>({
     when: 'A key is missing that cannot be done without.',
     severity: 'error',
     found: ({ subject, key }) => `${subject} has no \`${key}\`.`,
     advice: 'Add the key.',
-    cure: ({ key, example }) => `Add ${key}: ${example}`,
+    // What stands in a line that is pasted as it is must be what was meant.
+    cure: ({ key, example, inWords }) =>
+      inWords ? `Add ${key}: with ${example} behind it.` : `Add ${key}: ${example}`,
     fires: { files: { 'entries/001-example.md': '---\nnumber: 1\ntitle: An example\nstatus: planned\n---\n' } },
     silent: '',
   }),

@@ -61,6 +61,13 @@ function ratioCure(written: string, example: string): string | undefined {
   );
 }
 
+/** Lines of a list as the words of a sentence. */
+const inOneLine = (meant: string): string =>
+  meant
+    .trim()
+    .replace(/^- /, '')
+    .replace(/\n\s*- /g, ', ');
+
 export const valueRules = {
   'still-an-example': rule<{ key: string; example: string }>({
     when: 'Author or address of the journal are still those of the example that it began with.',
@@ -75,9 +82,12 @@ export const valueRules = {
     when: 'A value is written in another way than the format has it, and can only mean one thing.',
     severity: 'note',
     found: ({ subject, written, meant, why }) =>
-      `${subject} is '${written}', and is read as ${meant}${why === undefined ? '' : `: ${why}`}.`,
+      `${subject} is '${written}', and is read as ${inOneLine(meant)}${why === undefined ? '' : `: ${why}`}.`,
     advice: 'Write it as it is read.',
-    cure: ({ meant }) => `Write ${meant}, or correct it if something else was meant.`,
+    cure: ({ meant }) =>
+      meant.startsWith('\n')
+        ? `Write these lines, or correct them if something else was meant:${meant}`
+        : `Write ${meant}, or correct it if something else was meant.`,
     fires: 'date: 2026-2-14',
     silent: 'date: 2026-02-14',
   }),
