@@ -216,7 +216,7 @@ export const formatRules = {
           return `Write ${wanted.replaceAll(' or ', ', or ')}.`;
       }
     },
-    fires: 'samples: [{ sample: A, colour: green }]',
+    fires: 'samples: [{ sample: A, colour: RAL 6005 }]',
     silent: 'samples: [{ sample: A, looks: green }]',
   }),
   choice: rule<FormFacts & { is: string; choices: readonly string[]; near?: string; leftOut: boolean }>({
