@@ -185,12 +185,28 @@ const ownWords = onceFor(({ gases: own = [], answers }: Foreseen): readonly stri
 /** Words in plain; of `nitrogen (ammonium dichromate heated)` those in the bracket as they stand without it. */
 const inPlain = (against: string): string => plain(against.replace(/^([^()]*) \((.*)\)\s*$/, '$1 $2'));
 
+/**
+ * `brown fumes` where the acid dissolves copper and there is spirit in it too: what may explode is not answered by a
+ * gas that something else gives off beside it without.
+ */
+const explodesBeside = (
+  { consequence }: Foreseen,
+  gas: ReadonlySet<string>,
+  kind: ReadonlySet<string>,
+  foreseen: readonly Foreseen[],
+): boolean =>
+  consequence.startsWith('toxic gas') &&
+  consequence.includes('explosion') &&
+  !kind.has('explosion') &&
+  !kind.has('fire') &&
+  foreseen.some((other) => namesItsGas(gas, other) && !other.consequence.includes('explosion'));
+
 function answeredByWords(against: string, foreseen: readonly Foreseen[]): readonly number[] {
   const text = inPlain(against);
   const gas = gasesNamed(against);
   const kind = kindsOf(against);
   return foreseen.flatMap((one, at) => {
-    if (namesItsGas(gas, one)) return [at];
+    if (namesItsGas(gas, one) && !explodesBeside(one, gas, kind, foreseen)) return [at];
     if (ownWords(one).some((words) => text.includes(words)) || namesBoth(text, one)) return [at];
     const shared = [...kindsThatName(one)].filter((name) => kind.has(name));
     if (shared.length === 0 || gas.size > 0) return [];

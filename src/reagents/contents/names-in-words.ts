@@ -98,7 +98,7 @@ const object = /^(?:the|it|them|this|these|those|both|each|on|down|up|all|any|yo
 const noNames = once((): ReadonlySet<string> => new Set(wordsThatSay('no-name')));
 
 /** `d'acide`, `l'eau`: the French article in short. */
-const elided = /(?<![a-zß-ɏ])(?:d|l|qu)['’](?=[a-zß-ɏ])/giu;
+const elided = /(?<![a-zß-ɏ])(?:(?<!(?:nitrate|sulfate|chlorure|acétate|oxyde) )d|l|qu)['’](?=[a-zß-ɏ])/giu;
 
 /** `nell'acido`: the same of Italian, as it stands before other words, so that what it says of the name is read. */
 const elidedItalian = /(?<=(?<![a-zß-ɏ])(?:ne|a|de|su|da|co)ll)['’](?=[a-zß-ɏ])/giu;

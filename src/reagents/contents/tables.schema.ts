@@ -119,3 +119,15 @@ export const stemReadings = table({
   celsius: optional(number),
   source,
 });
+
+/**
+ * How a product is told by its use alone: a `thing` that is `for` a `use`, or `what` somebody (`whom`) does (`cleans`)
+ * with it; a `place` needs something that is done there, a `use` does not; `stuff`: what it is called behind its use;
+ * `not`: words that may not stand between. `product`: what is sold for it.
+ */
+export const uses = table({
+  word: text,
+  says: oneOf('thing', 'stuff', 'what', 'for', 'whom', 'cleans', 'not', 'use', 'place'),
+  product: optional(text),
+  source,
+});

@@ -2,6 +2,7 @@
 import { inEnglish, mayBeginForeign } from '../other-languages.js';
 import { meaningOf, phraseWordOf } from './lexicon.js';
 import { misspeltWordsTable } from '../../tables/compiled/reagents/contents/misspelt-words.js';
+import { usesIn } from './uses-in-words.js';
 
 export type Token =
   | { readonly kind: 'word'; readonly text: string; readonly depth: number }
@@ -99,6 +100,16 @@ function translated(tokens: readonly Token[]): readonly Token[] {
   return found;
 }
 
+/** What only its use tells is called by its name: `the stuff for the drains`. */
+function withUsesNamed(tokens: readonly Token[]): readonly Token[] {
+  const uses = usesIn(tokens.map((token) => (token.kind === 'word' ? token.text : undefined)));
+  return uses.reduceRight<readonly Token[]>((named, { from, to, product }) => {
+    const { depth } = named[from]!;
+    const words = product.split(' ').map((text): Token => ({ kind: 'word', text, depth }));
+    return [...named.slice(0, from), ...words, ...named.slice(to)];
+  }, tokens);
+}
+
 /**
  * The words of a phrase in their order.
  * @example tokensOf('drain opener (sulfuric acid), cold').length // 8
@@ -124,5 +135,5 @@ export function tokensOf(phrase: string): readonly Token[] {
       if (/[,;:]$/.test(piece)) tokens.push({ kind: 'comma', depth });
     }
   }
-  return translated(tokens);
+  return translated(withUsesNamed(tokens));
 }

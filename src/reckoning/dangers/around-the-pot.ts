@@ -55,9 +55,13 @@ export function foreseeAround({ setting: { entry: written, room, pots }, sample,
   const entry = asToldAround(written);
   for (const around of aroundTold(written)) {
     if (around.sample !== undefined && around.sample !== sample) continue;
-    for (const group of around.byItself ? [[]] : groups) {
+    // Where nothing is listed, what is made is there by itself, or what is hot.
+    const isAlone = around.byItself === true || groups.length === 0;
+    for (const group of isAlone ? [[]] : groups) {
       const among = [...withAround(group, around, firstSteps(entry, group)), ...waterBy(entry, around, group)];
-      const found = pots.foresee({ ...room, ...potAround(among, around) }, among);
+      const pot = potAround(among, around);
+      const ingredients = around.withProduct ? [...pot.ingredients, ...productOf(entry)] : pot.ingredients;
+      const found = pots.foresee({ ...room, ...pot, ingredients }, among);
       // What flies about is judged with what of the pot is dry.
       for (const one of found.foreseen) if (!isOfDust(one.rule)) into.add(one, sample ?? '', among);
     }

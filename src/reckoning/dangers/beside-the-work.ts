@@ -119,8 +119,33 @@ class Besides {
   }
 }
 
-/** What words beside the work put together: only what is a danger without anything else. */
-export function foreseeAside({ room, pots }: Setting, atWork: readonly BroughtIn[], into: Gathering): void {
+/** What words beside the work put to what is left of it, each by itself: only dangers in which it has a part. */
+function foreseeResidues(
+  { entry, room, pots }: Setting,
+  all: readonly VesselItem[],
+  atWork: readonly BroughtIn[],
+  into: Gathering,
+): void {
+  const there = [...new Map(all.map((item) => [item.id, item])).values()];
+  for (const { item, sample } of atWork.filter(({ how, group }) => how === 'aside' && group === undefined)) {
+    const items = [...there, item];
+    const ingredients = [...ingredientsIn(items), ...productOf(entry)];
+    const isAsked = (rule: string): boolean => into.hazards.get(rule)?.foreseen.severity !== 'danger';
+    for (const one of pots.foreseeOnly({ ...room, ingredients }, items, isAsked))
+      if (one.severity === 'danger' && one.partners.length > 1 && one.partners.includes(item.reagent.name))
+        into.add({ ...one, condition: `as told beside the work; ${one.condition}` }, sample ?? '', [item]);
+  }
+}
+
+/** What words beside the work put together, or to what is left of it: only what is a danger without anything else. */
+export function foreseeAside(
+  setting: Setting,
+  all: readonly VesselItem[],
+  atWork: readonly BroughtIn[],
+  into: Gathering,
+): void {
+  const { room, pots } = setting;
+  foreseeResidues(setting, all, atWork, into);
   const groups = new Map<number, VesselItem[]>();
   for (const { item, group } of atWork)
     if (group !== undefined) groups.set(group, [...(groups.get(group) ?? []), item]);

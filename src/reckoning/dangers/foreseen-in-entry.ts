@@ -70,7 +70,7 @@ export function foreseeEntry(
     all.push(...items);
     foreseeSample(setting, index, items, gathering);
   }
-  foreseeAside(setting, brought.atWork, gathering);
+  foreseeAside(setting, all, brought.atWork, gathering);
   const spokenOf = foreseeBesides(setting, all, brought, gathering);
   const { hazards, unknown, taken } = gathering;
   return {

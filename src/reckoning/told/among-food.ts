@@ -10,7 +10,8 @@ const mayTell = new RegExp(
     'among|with the|kettle|cupboard|dose|streuer|flasche|schüssel|teller|schrank|bouteille|sucrier|salière|boîte|bol',
     'placard|azucar|salero|botella|lata|bote|zucch|salier|bottigl|scatol|baratt|lips|mouth|tongue|l[ie]c[kc]|suck',
     'finger|sandwich|lunch|\\bate\\b|eating|lippe|mund|zunge|l[eé]ch|lèvre|bouche|langue|suc[eé]|labio|boca|lengua',
-    'chup|lam[ei]|labbra|bocca|lingua|succhi|mangi',
+    'chup|lam[ei]|labbra|bocca|lingua|succhi|mangi|becher|frigo|réfrig|nevera|kühl|yaourt|yog|fridge|larder|pantry',
+    'garde-manger|dispensa|spoon|rack',
   ].join('|'),
   'i',
 );

@@ -20,7 +20,8 @@ import { isAmongFood } from './among-food.js';
 import { cupboardOfContext, isWaterReagent } from '../ingredients.js';
 import { linesLeftOut, wordsLeftOut } from './left-out.js';
 import { isRags, ragsLieSafely } from './oily-rags.js';
-import { isReactive, reactiveBeside, reactiveSentences } from './told-stuff.js';
+import { isReactive } from './reactive.js';
+import { reactiveBeside, reactiveSentences, wordsOfSamples } from './told-stuff.js';
 import {
   goesInThere,
   isThere,
@@ -30,6 +31,8 @@ import {
   sentencesOf,
   sentencesOfWork,
   speaksOfAll,
+  tellsResidue,
+  tellsWashing,
   type WorkedByWords,
 } from './told-work.js';
 import type { VesselItem } from '../vessels.js';
@@ -42,7 +45,7 @@ export interface BroughtIn {
   /**
    * `with` and `words`: a step takes or names it; `wash`: it meets the product; `waste`: it meets all the rest in the
    * waste; `spoken-of`: it is named, and whether it is there is not plain; `aside`: words beside the work put it to
-   * others of its `group`, and to nothing else.
+   * others of its `group`, and to nothing else; without one to what is left of the work.
    */
   readonly how: 'left-out' | 'with' | 'words' | 'wash' | 'waste' | 'spoken-of' | 'aside';
   readonly group?: number;
@@ -224,9 +227,13 @@ function saidBeside(entry: Entry): readonly Said[] {
 /** What a waste is said to be kept from, or its bottles from each other. */
 const keepsApart = /\b(?:apart|separate\w*|never|not|each|own|getrennt\w*|séparé\w*|jamais|separad\w*|nunca)\b/i;
 
+/** A line of a list that says how much of it: `- most of a tub of`, `* a handful of`. */
+const listLine =
+  /^\s*[-*•]\s+(?:\d|(?:a|an|one|two|three|four|half|most|some|all|about|ca|ein|eine|zwei|etwas|un|une|deux|una|due|dos)\b)/i;
+
 /** Whether words of the work say that a name is there; what reacts with much is put in, or stands among food. */
 const isThereAs = (one: NameInWords, words: string): boolean =>
-  (!isReactive(one.name) || isAmongFood(words)) && isThere(one) && !isItsSalt(one);
+  (!isReactive(one.name) || isAmongFood(words) || listLine.test(words)) && isThere(one) && !isItsSalt(one);
 
 const onlyAsSalts: ReadonlySet<string> = new Set(['Ba', 'Sr']);
 const tellsMetal =
@@ -408,6 +415,34 @@ function fromAside(entry: WorkedByWords, holding: () => Held, context: Reckoning
     );
 }
 
+/**
+ * What words beside the work put to what is left of it: the cleaner that is swilled round in the jug, what goes into a
+ * sample by its note.
+ */
+function fromResidues(entry: WorkedByWords, holding: () => Held, context: ReckoningContext): BroughtIn[] {
+  const isNew = (one: NameInWords): boolean => !isWaterName(one) && !isHeld(one, holding());
+  const put = (sentence: string): readonly NameInWords[] => [...putInBy(namesInWords(sentence))].filter(isNew);
+  const differing = (words: string): readonly NameInWords[] =>
+    namesInWords(words).filter((one) => isNew(one) && isReactive(one.name) && isThere(one));
+  const toSamples = wordsOfSamples(entry).flatMap(({ words, path, sample }) =>
+    sentencesOf(words)
+      .flatMap((one) => [...new Set([...put(one), ...(path.at(-1) === 'differs' ? differing(one) : [])])])
+      .map((one) => ({ one, path, sample })),
+  );
+  const toRests = passagesBeside(entry).flatMap(({ sentences, path }) =>
+    sentences
+      .filter((one) => isReactive(one) && tellsResidue(one) && !tellsWashing(one))
+      .flatMap(put)
+      .filter(({ name }) => isReactive(name))
+      .map((one) => ({ one, path, sample: undefined })),
+  );
+  return [...toSamples, ...toRests].map(({ one, path, sample }) => ({
+    item: { ...itemFrom(one.text, path, context), id: one.name },
+    how: 'aside',
+    ...(sample !== undefined && { sample }),
+  }));
+}
+
 /** All that meets in an entry beside the reagents that it lists. */
 export interface AllBroughtIn {
   /** By its keys and the words of the work: what is in the pots is among them. */
@@ -426,7 +461,7 @@ export function broughtIn(entry: WorkedByWords, used: readonly VesselItem[], con
   const items = [...used, ...[...plainly, ...inWriteUp].map(({ item }) => item)];
   const holdingAll = inWriteUp.length === 0 ? holding : once(() => heldIn(entry, items));
   return {
-    atWork: [...plainly, ...inWords, ...fromAside(entry, holding, context)],
+    atWork: [...plainly, ...inWords, ...fromAside(entry, holding, context), ...fromResidues(entry, holding, context)],
     beside: once(() => fromWords(saidBeside(entry), holdingAll, seen, context)),
   };
 }

@@ -186,6 +186,8 @@ export const aroundWords = table({
  * something of it `was` done. Where the next sentence says `anyway`, all of it is. At which step something listed goes
  * in is told by what `takes-up` it, unless `out-again`, and by what goes in `in-portions` that a sentence begins with;
  * not after one that speaks of `all-of-it` otherwise than `until`.
+ * What reacts with much and stands beside what is put in is there too, unless it is `stored`; beside reagents it meets
+ * them where a `residue` of them stands in the same sentence, or a vessel of the work.
  */
 export const toldWork = table({
   words: text,
@@ -208,6 +210,8 @@ export const toldWork = table({
     'smells',
     'holds',
     'kept',
+    'stored',
+    'residue',
     'there',
     'together',
     'fails',

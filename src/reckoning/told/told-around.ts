@@ -24,7 +24,8 @@ import { clausesOf, heatsIn, meltingIn } from './heat-in-words.js';
 import { isWaterReagent } from '../ingredients.js';
 import { ragsLieSafely } from './oily-rags.js';
 import { toldByItself } from './told-by-itself.js';
-import { asToldAround } from './told-work.js';
+import { wordsOfSamples } from './told-stuff.js';
+import { asToldAround, sentencesOf } from './told-work.js';
 import type { VesselItem } from '../vessels.js';
 import { deniesIt, stepOfWaterOntoAcid } from './water-onto-acid.js';
 import { patternOfWords } from './words-as-pattern.js';
@@ -43,6 +44,8 @@ export interface Around {
   readonly isCake: boolean;
   /** The step that parted it; what goes in at a later one is there. */
   readonly partedAt?: number;
+  /** What is made meets it too: it is what stands in the larder. */
+  readonly withProduct?: true;
   /** It is a danger by itself: nothing in the pot has a part in it. */
   readonly byItself?: true;
 }
@@ -140,7 +143,8 @@ const deviceIn = (clause: string, place: Pick<Around, 'step' | 'sample'>, path: 
       !readClause(clause).circumstances.has(circumstance as Circumstance)
     )
       return [];
-    return [{ items: itemsFor(circumstance, path, place.step), isCake: false, ...place }];
+    const around = { items: itemsFor(circumstance, path, place.step), isCake: false, ...place };
+    return [circumstance === 'swallowed' ? ofProduct(around) : around];
   });
 
 interface Step {
@@ -231,6 +235,9 @@ function arrivingHeat(entry: Entry, steps: readonly Step[], at: number, from: nu
     const celsius = heatOfWords(words);
     if (celsius >= warm) return celsius;
   }
+  // `Out with the tongs, still orange, and into cold water.`
+  const whole = heatOfWords(steps[at]!.do.replaceAll(',', ''));
+  if (whole >= flashes()) return whole;
   return says('melt', clause) ? Math.max(...heatsOfKeys(entry)) : -Infinity;
 }
 
@@ -337,6 +344,8 @@ export const isDriedByKeys = ({ heating, samples }: Entry): boolean =>
     ({ of, to }) => /^(?:product|pigment|precipitate|cake)$/i.test(of) && judgedCelsius(to) >= dries,
   ) || samples.some(({ dried }) => dried !== undefined);
 
+const ofProduct = (around: Around): Around => ({ ...around, withProduct: true });
+
 /** What the words of a step say outright: among food, by a device of the house, water last, a danger by itself. */
 function outrightAt(steps: readonly Step[], at: number, waterLast: number | undefined): readonly Around[] {
   const step = steps[at]!;
@@ -347,8 +356,8 @@ function outrightAt(steps: readonly Step[], at: number, waterLast: number | unde
     : [];
   return [
     ...(waterLast === at ? [around('water-last')] : []),
-    ...(isAmongFood(step.do) ? [around('swallowed')] : []),
-    ...(isFoodMadeThere(step.do) ? [around('food-made')] : []),
+    ...(isAmongFood(step.do) ? [ofProduct(around('swallowed'))] : []),
+    ...(isFoodMadeThere(step.do) ? [ofProduct(around('food-made'))] : []),
     ...devices,
     ...toldByItself(step.do, steps[at - 1]?.do ?? '').map((one): Around => ({ ...around(one), byItself: true })),
   ];
@@ -380,19 +389,34 @@ const shutsOutright = (sentences: readonly Step[], at: number): boolean =>
   says('shuts', sentences[at]!.do) &&
   !sentences.slice(Math.max(0, at - 2), at + 1).some(({ do: words }) => says('loose-lid', words));
 
+/** What the notes of samples tell outright of what is around them, after all steps. */
+const aroundNotes = onceFor((entry: Entry): readonly Around[] => {
+  const before = stepsOf(entry);
+  return wordsOfSamples(entry).flatMap(({ words, sample }) => {
+    const steps = [...before, ...sentencesOf(words).map((one): Step => ({ do: one, sample }))];
+    return steps.slice(before.length).flatMap((_, after): readonly Around[] => {
+      const at = before.length + after;
+      const closed = shutsOutright(steps, at) ? closedAt(entry, steps, at) : undefined;
+      return [...(closed ? [closed] : []), ...outrightAt(steps, at, undefined)];
+    });
+  });
+});
+
 /**
- * All that steps tell of what is around the pot; where there are none, what a write-up beside reagents says outright:
- * most of its sentences tell something else, and are not read as steps.
+ * All that steps tell of what is around the pot, and notes of samples; where there are no steps, what a write-up beside
+ * reagents says outright: most of its sentences tell something else, and are not read as steps.
  */
 export const aroundTold = onceFor((entry: Entry): readonly Around[] => {
   const told = asToldAround(entry);
-  if (told === entry) return aroundSteps(entry);
+  if (told === entry) return [...aroundSteps(entry), ...aroundNotes(entry)];
   const sentences = stepsOf(told);
   const waterLast = stepOfWaterOntoAcid(sentences.map((one) => one.do));
-  return sentences.flatMap((_, at): readonly Around[] => {
+  const inWriteUp = sentences.flatMap((_, at): readonly Around[] => {
     const closed = shutsOutright(sentences, at) ? closedAt(told, sentences, at) : undefined;
-    return [...(closed ? [closed] : []), ...outrightAt(sentences, at, waterLast)];
+    const hot = plungedAt(told, sentences, at);
+    return [...(closed ? [closed] : []), ...hot, ...outrightAt(sentences, at, waterLast)];
   });
+  return [...inWriteUp, ...aroundNotes(entry)];
 });
 
 const mayTellWater = /water|wasser|(?<![a-zß-ɏ])eau(?![a-zß-ɏ])|agua|acqua|damp|moist|\bwet|feucht|\bnass|humid/i;

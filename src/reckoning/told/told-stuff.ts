@@ -1,28 +1,10 @@
 // Stuff that only the write-up or words beside the steps tell of, and that could be a danger with what the entry lists.
-import { once, onceFor } from '../../once.js';
+import { onceFor } from '../../once.js';
 import type { Entry } from '../../journal/entry.js';
 import type { Path } from '../../journal/place.js';
-import { reactiveWordsTable } from '../../tables/compiled/reckoning/told/reactive-words.js';
 import { textsIn } from './left-out.js';
+import { isReactive } from './reactive.js';
 import { sentencesOf } from './told-work.js';
-import { anyOfWords, SmallLetterPattern } from './words-as-pattern.js';
-
-/** Words before a class that name no member of it: `of the nitrate`. */
-const beforeClass = 'the|a|an|of|with|and|or|by|no|any|its|this|that|as|in|into|to|for|more|some';
-// Runs of blanks are not gone over without end.
-const noMember = String.raw`(?<!(?<![a-zß-ɏ])(?:${beforeClass})\s{1,9})`;
-
-/** What names something that reacts with much; `bleach*` of the table stands for `bleaching` too. */
-const reactive = once(() => {
-  const words = (isClass: boolean): string =>
-    anyOfWords(reactiveWordsTable().flatMap((row) => (row.needs_another === isClass ? [row.word] : [])));
-  return new SmallLetterPattern(
-    String.raw`(?<![a-zß-ɏ])(?:${words(false)}|${noMember}(?<=[a-zß-ɏ]\s{1,9})${words(true)})`,
-  );
-});
-
-/** Whether words name something that reacts with much. @example isReactive('household bleach') // true */
-export const isReactive = (words: string): boolean => reactive().test(words);
 
 /** Sentences of the write-up that name something reactive, as they are read. */
 export const reactiveSentences = onceFor(({ body }: Pick<Entry, 'body'>): readonly string[] =>
@@ -60,6 +42,15 @@ function wordsBeside(entry: Entry): readonly WordsBeside[] {
   corrections.forEach((one, at) => told(one, 'corrections', at));
   return beside;
 }
+
+/** What the words of samples tell: in what they differ, what was noted. What goes in there meets what they hold. */
+export const wordsOfSamples = onceFor(({ samples }: Entry): readonly (WordsBeside & { readonly sample: string })[] =>
+  samples.flatMap(({ sample, differs, note }, at) =>
+    Object.entries({ differs, note }).flatMap(([key, value]) =>
+      value === undefined ? [] : textsIn(value).map((words) => ({ words, path: ['samples', at, key], sample })),
+    ),
+  ),
+);
 
 /** Stands between texts that are asked about at once: no name reaches over it, and none begins or ends by it. */
 const between = '\n.\n';

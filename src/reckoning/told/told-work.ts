@@ -6,6 +6,7 @@ import { inSmallLetters } from '../../small-letters.js';
 import { isAmongFood } from './among-food.js';
 import { heatsIn } from './heat-in-words.js';
 import { isHearsayAlone, ownWork } from './not-of-work.js';
+import { isReactive } from './reactive.js';
 import { anyToldWord as any, gapToName as gap, toldWordsFor } from './told-work-words.js';
 import { anyOfWords, SmallLetterPattern } from './words-as-pattern.js';
 
@@ -49,6 +50,8 @@ const patterns = {
   ),
   holds: once(() => new SmallLetterPattern(String.raw`${any('holds')}(?:\s+[^\s,;]+){0,2}?${gap()}`)),
   foodSmell: once(() => new SmallLetterPattern(any('food-smell'))),
+  residue: once(() => new SmallLetterPattern(any('residue'))),
+  stored: once(() => new SmallLetterPattern(any('stored'))),
   kept: once(() => new SmallLetterPattern(any('kept'))),
   inStore: once(() => new SmallLetterPattern(String.raw`^(?:\s*[^\s,.;]+){0,4}?\s*${any('kept')}`)),
   there: once(() => new SmallLetterPattern(String.raw`^(?:\s*[^\s,.;]+){0,3}?\s*${any('there')}`)),
@@ -193,6 +196,7 @@ export function putInBy(names: readonly NameInWords[]): ReadonlySet<NameInWords>
     found.add(one);
     joinsFrom = isPutIn ? `${before} ${one.name}`.length : undefined;
   }
+  if (found.size > 0) for (const one of names) if (isInCompany(one)) found.add(one);
   return found;
 }
 
@@ -211,6 +215,20 @@ export function goesInThere(one: NameInWords, names: readonly NameInWords[]): bo
   if (tellsPutIn(before, after) || patterns.takesUp().test(before)) return true;
   return !/\S+\s+\S+/.test(before) && patterns.inPortions().test(after);
 }
+
+/**
+ * `Yellow prussiate boiled with a glug of battery acid`: what reacts with much and stands beside what is put in, and is
+ * neither taken back nor somewhere else, is there too.
+ */
+function isInCompany(one: NameInWords): boolean {
+  if (!isReactive(one.name) || !isThere(one)) return false;
+  const { before, after } = one.beside();
+  const words = `${before} ${after}`;
+  return !patterns.kept().test(words) && !patterns.stored().test(words);
+}
+
+/** Whether a sentence speaks of what is left of the work, or of one of its vessels: `swilled round in the jug`. */
+export const tellsResidue = (sentence: string): boolean => patterns.residue().test(sentence);
 
 /** Whether a sentence of the work says that a name is there: it is not taken back, and not what is to be made. */
 export function isThere(one: NameInWords): boolean {

@@ -8,14 +8,15 @@ import { clausesOf } from './heat-in-words.js';
 const mayTell =
   /acid|säure|(?<!(?:blue|green|white|copper|iron|zinc) )vitriol|sul[fp]h?uric|drain (?:open|clean)|rohrreiniger|ácido|acide/i;
 
-const otherWater = String.raw`[a-zß-ɏ]|[ -](?:bath|glass|oxyg|oxig|ossig|régale|de vie|fort)`;
-const water = String.raw`(?:water|hose|wasser|leitungswasser|eau|agua|acqua)(?!${otherWater})`;
+const otherWater = String.raw`[a-zß-ɏ]|[ -](?:bath|glass|descal|oxyg|oxig|ossig|régale|de vie|fort)`;
+const springs = 'tap|kettle|wasserhahn|wasserkocher|robinet|grifo|rubinetto';
+const water = String.raw`(?:water|hose|wasser|leitungswasser|eau|agua|acqua|${springs})(?!${otherWater})`;
 const within = String.raw`(?:in|into|onto|under|auf|dans|à|en|nell[ao]?)(?![a-zß-ɏ])`;
 /** What stands before the water of `into the water`: then the acid goes in there. */
 const goesTo = String.raw`(?<![a-zß-ɏ])(?:${within}|to(?![a-zß-ɏ]))`;
 /** The same, but for `in one go` and `to the mark`. */
 const goesThere =
-  String.raw`(?<![a-zß-ɏ])(?:${within}(?!\s+(?:one|half|a go))|to(?![a-zß-ɏ])` +
+  String.raw`(?<![a-zß-ɏ])(?:${within}(?!\s+(?:one|half|a go))(?<!(?:auf|à)(?=\s+\d))|to(?![a-zß-ɏ])` +
   String.raw`(?!\s+(?:\d|the (?:[a-z]+ )?(?:mark|line|top|brim))))`;
 const standing = String.raw`(?<![a-zß-ɏ])(?:the|my|your|of|conc|strong|acid|[a-z]*ed)(?![a-zß-ɏ])`;
 
@@ -33,6 +34,8 @@ const pouredBehind = once(
         String.raw`(?:\s+[^\s,.;]+){0,4}?\s+${anyOfWords(aroundWordsOf('water-in'))}`,
     ),
 );
+/** `hose it up to the mark`: the water is in the word. */
+const hosed = new SmallLetterPattern(String.raw`(?<![a-zß-ɏ])hosed?\s+(?:it|up|the)(?![a-zß-ɏ])`);
 /** `mit 300 ml Wasser auffüllen`, `water to the acid`. */
 const ontoAcid = once(
   () =>
@@ -49,7 +52,8 @@ function doneIn(clause: string, isAcidThere: boolean): 'poured' | 'acid' | 'wate
   const acid = mayTell.test(clause) ? wordsThatTell('acid').placeIn(clause) : undefined;
   if (acid || isAcidThere) {
     const behind = acid && !isAcidThere ? clause.slice(acid.to) : clause;
-    if (poured().test(behind) || pouredBehind().test(behind) || ontoAcid().test(clause)) return 'poured';
+    if (poured().test(behind) || pouredBehind().test(behind) || ontoAcid().test(clause) || hosed.test(behind))
+      return 'poured';
   }
   if (plainWater.test(clause)) return 'water';
   const besides = wordsThatTell('acid').replacedIn(clause, ' ');

@@ -924,6 +924,8 @@ describe('what the words of an entry name and no reagent is', () => {
     ['by a product of a shop', 'steps: [The jar would not come clean so brick cleaner went in.]'],
     ['washes in words', 'pigment: { name: cadmium yellow, formula: CdS }\nwashes: twice with battery acid'],
     ['the waste', 'waste: Soured with hydrochloric acid and poured off.'],
+    ['what a sample differs in', 'samples: [{ sample: A }, { sample: B, differs: with a drop of battery acid }]'],
+    ['a note of a sample', 'samples: [{ sample: A, note: Rinsed with battery acid. }]'],
   ])('is in the pot and judged: %s', (_, matter) => {
     const written = matter.startsWith('pigment') ? matter : sulfide + matter;
     expect(rules(written).join(' ')).toMatch(/sulfide-strong-acid/);
@@ -952,7 +954,10 @@ describe('what the words of an entry name and no reagent is', () => {
     ['a smell of it', 'steps: [Stop when it smells of muriatic acid.]'],
     ['its bottle', 'steps: [Kept beside the battery acid bottle.]'],
     ['none of it', 'steps: [No hydrochloric acid was used.]'],
-    ['what a sample differs in', 'samples: [{ sample: A }, { sample: B, differs: with a drop of battery acid }]'],
+    [
+      'what a sample differs in',
+      'samples: [{ sample: A }, { sample: B, differs: with water instead of battery acid }]',
+    ],
     ['under a key that no entry has', 'remark: Next time with battery acid.'],
   ])('and is only spoken of is said to be not judged: %s', (_, matter) => {
     expect(rules(sulfide + matter)).toEqual([]);
@@ -1002,7 +1007,7 @@ describe('what the words of an entry name and no reagent is', () => {
   const bleach = reagents('reagent: bleach, amount: 20 mL');
   it.each([
     ['precautions: [{ against: fire, do: pour vinegar over it until it stops }]', 'precautions'],
-    ['samples: [{ sample: A, note: rinsed with Salzsäure }]', 'note'],
+    ['samples: [{ sample: A, note: stood beside the Salzsäure }]', 'note'],
     ['samples: [{ sample: A, looks: pale after the hydrochloric acid }]', 'looks'],
     ['incidents: [{ what: I tipped Salzsäure in }]', 'incidents'],
     ['if-it-goes-wrong: pour Salzsäure over it', 'if-it-goes-wrong'],
