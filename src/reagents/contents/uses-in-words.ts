@@ -130,13 +130,22 @@ function useAt(words: readonly (string | undefined)[], at: number): Use | undefi
 /** `l'évier`: the article in short. */
 const elided = /^(?:l|d|qu|dell|all)['’]/;
 
+function inSmall(text: string): string {
+  const small = inSmallLetters(text);
+  return small.includes("'") || small.includes('’') ? small.replace(elided, '') : small;
+}
+
+/** Where nothing begins a use, there is none: most sentences are asked no more than that. */
+const beginsUse = once((): ReadonlySet<string> => new Set([...things(), ...behind(), ...firstOfWhat()]));
+
 /**
  * Which words name a product by its use alone.
  * @param texts words in any letters, a mark between them as `undefined`
  */
 export function usesIn(texts: readonly (string | undefined)[]): readonly Use[] {
-  const words = texts.map((text) => text && inSmallLetters(text).replace(elided, ''));
+  const words = texts.map((text) => text && inSmall(text));
   const found: Use[] = [];
+  if (!words.some((word) => word !== undefined && beginsUse().has(word))) return found;
   for (let at = 0; at < words.length; at += 1) {
     const here = words[at] === undefined ? undefined : useAt(words, at);
     if (!here) continue;
@@ -146,13 +155,23 @@ export function usesIn(texts: readonly (string | undefined)[]): readonly Use[] {
   return found;
 }
 
+/** What begins a use, anywhere in small letters: most sentences are asked no more than that. */
+const mayTellUse = once(() => {
+  const begins = usesTable().filter(({ says }) => says === 'thing' || says === 'stuff' || says === 'what');
+  return new RegExp(begins.map(({ word }) => inSmallLetters(word).replace('*', '')).join('|'));
+});
+
 const wordOrMark = /[^\s,;:.!?()[\]]+|[,;:.!?()[\]]/g;
+const isMark = (one: string): boolean => one.length === 1 && ',;:.!?()[]'.includes(one);
 
 /**
  * What a text names by its use alone.
  * @example productsByUse('a tub of the stuff for the drains') // ['drain cleaner']
  */
-export const productsByUse = (text: string): readonly string[] =>
-  usesIn((text.match(wordOrMark) ?? []).map((one) => (/^[,;:.!?()[\]]/.test(one) ? undefined : one))).map(
+export function productsByUse(text: string): readonly string[] {
+  const small = inSmallLetters(text);
+  if (!mayTellUse().test(small)) return [];
+  return usesIn((small.match(wordOrMark) ?? []).map((one) => (isMark(one) ? undefined : one))).map(
     ({ product }) => product,
   );
+}

@@ -381,7 +381,7 @@ function nearReactive(sentences: readonly string[]): readonly string[] {
 }
 
 /** Words beside the work that name something reactive, as sentences. */
-function passagesBeside({ leftOut = [], worksByWords, status, body }: WorkedByWords) {
+const passagesBeside = onceFor(({ leftOut = [], worksByWords, status, body }: WorkedByWords) => {
   if (status === 'withdrawn') return [];
   const keys = leftOut.flatMap((one) =>
     wordsLeftOut(one).flatMap(({ words, of }) =>
@@ -390,7 +390,7 @@ function passagesBeside({ leftOut = [], worksByWords, status, body }: WorkedByWo
   );
   const ofBody = worksByWords || !isReactive(body) ? [] : [{ sentences: sentencesOfWork(body), path: [] as Path }];
   return [...keys, ...ofBody];
-}
+});
 
 /** Whether all samples are of the same reagents, so that those meet in every pot. */
 const isOnePot = ({ samples }: Entry): boolean =>
