@@ -1,5 +1,6 @@
 // Salts put together from the words of their ions: `copper(II) sulfate pentahydrate`, `disodium hydrogenphosphate`.
 // Only whole words count: `sodium nitrate` never finds `sodium nitrite`.
+import { hydrateWordsTable } from '../tables/compiled/chemistry/hydrate-words.js';
 import { namePartsTable } from '../tables/compiled/reagents/name-parts.js';
 import { oldSaltWordsTable } from '../tables/compiled/reagents/old-salt-words.js';
 
@@ -116,6 +117,24 @@ export function hydrateNamed(name: string): { readonly dry: string; readonly cou
   const [, dry = '', prefix = ''] = /^(.*?)\b([a-z]+)hydrate$/.exec(name) ?? [];
   const count = ionWords().multipliers.get(prefix);
   return count === undefined ? undefined : { dry: dry.trim(), count };
+}
+
+/** Water with its count behind a word, as behind a formula: `sulfide 9H2O`, `Kupfersulfat · 5 H2O`, `… (2 H2O)`. */
+const waterBehindName = new RegExp(
+  String.raw`(?<=\p{Ll}{3})(?:\s*[·.⋅•*×]\s*|\s+x\s+|\s*\(\s*|,?\s+)(\d{1,2})\s?H[2₂]O(?![\p{L}\d₀-₉])\s*\)?`,
+  'gu',
+);
+
+/**
+ * Names with their water in words, where any has it behind it: `sodium sulfide 9H2O` is no water.
+ * @example waterInWords('sodium sulfide 9H2O, crystals') // 'sodium sulfide nonahydrate, crystals'
+ */
+export function waterInWords(text: string): string {
+  if (!/H[2₂]O/.test(text)) return text;
+  return text.replace(waterBehindName, (all, count: string) => {
+    const row = hydrateWordsTable().find(({ water }) => water === count);
+    return row ? ` ${row.word}` : all;
+  });
 }
 
 const charged = /^(.*)\((i|ii|iii|iv|v|vi|vii)\)$/;

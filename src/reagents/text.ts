@@ -11,6 +11,7 @@ import { isColourIndexName } from '../chemistry/formula/colour-index.js';
 import { materialNamed } from './names.js';
 import { inMolarity } from './normality.js';
 import { takeAmountWords } from './rough.js';
+import { waterInWords } from './salt-names.js';
 import { strengthNamed } from './sold-as.js';
 import { isPurityWord, isStateWord, isWordOfLabel } from './state.js';
 import { toldTwice } from './two-units.js';
@@ -381,6 +382,14 @@ function labelledFormula(name: string): Named | undefined {
   return rest.every(isWordOfLabel) && isFormula(dry) ? { name, formula: dry } : undefined;
 }
 
+/** A name with its water behind it: `sodium sulfide 9H2O` is no water. */
+function namedHydrate(name: string): Named | undefined {
+  const inWords = waterInWords(name);
+  if (inWords === name) return undefined;
+  const material = materialNamed(inWords);
+  return material ? { name, formula: material.formula } : { name };
+}
+
 /**
  * A name with its formula behind it: `acetic acid CH3COOH`; `vitamin C`, `rhodamine B` and `pigment PB27` end in
  * none.
@@ -422,7 +431,7 @@ function readName(name: string, segments: readonly string[]): Named {
     // A name of the Colour Index can be read as a formula and is none.
     return isColourIndexName(name) ? { name } : { name, formula: name };
   }
-  const plainly = labelledFormula(name) ?? namedFormula(name);
+  const plainly = labelledFormula(name) ?? namedHydrate(name) ?? namedFormula(name);
   if (plainly) return plainly;
   return isKnown(name) ? { name } : (labelledWithMore(name, segments) ?? { name });
 }

@@ -1,6 +1,7 @@
 // A phrase cut into words, with brackets, commas and signs that join.
 import { inEnglish, mayBeginForeign } from '../other-languages.js';
 import { meaningOf, phraseWordOf } from './lexicon.js';
+import { waterInWords } from '../salt-names.js';
 import { misspeltWordsTable } from '../../tables/compiled/reagents/contents/misspelt-words.js';
 import { usesIn } from './uses-in-words.js';
 
@@ -117,7 +118,11 @@ function withUsesNamed(tokens: readonly Token[]): readonly Token[] {
 export function tokensOf(phrase: string): readonly Token[] {
   const tokens: Token[] = [];
   let depth = 0;
-  const plain = withBracketsApart(phrase.replace(/[“”"!?]/g, ' ').replace(oxidationStates, '($1)'))
+  const plain = withBracketsApart(
+    waterInWords(phrase)
+      .replace(/[“”"!?]/g, ' ')
+      .replace(oxidationStates, '($1)'),
+  )
     .replace(/\s[-–—]\s/g, ', ')
     .replace(
       /(?<=[a-z])-(?=(?:based|soaked|coated|rich|containing|stained|filled|covered|dipped|impregnated)\b)/gi,
