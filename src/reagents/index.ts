@@ -36,6 +36,7 @@ export { likelyFormula } from './likely-formula.js';
 export { nameOfFormula } from './name-of-formula.js';
 export { substancesNamed, substancesOfCas } from './known-substances.js';
 export { materialNamed, type Material } from './names.js';
+export { inEnglish } from './other-languages.js';
 export { allNames, otherwiseCalled, type AllNames } from './all-names.js';
 export type { UseFacts } from './origin.js';
 export {

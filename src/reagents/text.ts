@@ -129,6 +129,7 @@ function takeBrackets(text: string): { readonly text: string; readonly state: re
   const state: string[] = [];
   const bare = text.replace(/\s\(([^()]*)\)(?=[\s,;]|$)/g, (bracket, inner: string) => {
     if (/^[ivx]+(?:,\s*[ivx]+)*$/i.test(inner.trim())) return bracket.trimStart();
+    if (/^\s*\d{1,2}H[2₂]O\s*$/.test(inner)) return ` ${inner.trim()}`.padEnd(bracket.length);
     // `20 % (w/v)` is a unit.
     if (/±|\+\/-|^[wmv]\/[wmv]$/i.test(inner.trim())) return bracket;
     const pieces = inner.split(/[,;]/).map(pieceOf);
@@ -516,6 +517,11 @@ export const multipliedOut = (text: string): string =>
     (Number(times) * Number(measure)).toFixed(measure.split('.')[1]?.length ?? 0),
   );
 
+const waterApart = /(?<=\p{Ll}{3}[ (·.,]{1,3})(\d{1,2})( +)(H[2₂]O)(?![\p{L}\d₀-₉])(\s*\))?/gu;
+
+/** `5 H2O` behind a name in one piece, with the blanks behind it, so that places in the line stay what they were. */
+const waterInOnePiece = (line: string): string => line.replace(waterApart, '$1$3$4$2');
+
 /**
  * Reads a reagent line: a name or formula, then quantities in any order, each known by its unit; `purity 95 %`,
  * `density 1.05 g/mL` and `drop 0.05 mL` name what could be taken for something else. Quantities may also come first:
@@ -544,7 +550,7 @@ export function readReagentText(written: string): Outcome<ReagentWritten> {
       expected: 'one amount',
       cure: `Keep the one that was weighed or measured: ${twice.first} or ${twice.second}.`,
     });
-  const bare = (twice?.line ?? written).replace(lotWord, '').replace(strayBegin, '');
+  const bare = waterInOnePiece((twice?.line ?? written).replace(lotWord, '').replace(strayBegin, ''));
   const { line: whole, ratios } = takeParts(multipliedOut(inDigits(inMolarity(bare))));
   const { line: unsaid, amount: said } = takeAmountWords(whole);
   const line = withoutBrackets(unsaid);

@@ -118,3 +118,13 @@ describe('an answer to one dust', () => {
     expect(answeredBy('acid fumes', [dust, fume])).toEqual([1]);
   });
 });
+
+it.each(['Lappen mit Leinöl', 'chiffons huilés', 'trapos con aceite', 'stracci unti'])(
+  'a precaution names what it answers in the words of its journal: %s',
+  (against) => {
+    const { foreseen } = foresee(pot('linseed oil + cotton rags'));
+    const at = foreseen.findIndex(({ rule }) => rule === 'drying-oil-rags');
+    expect(answeredBy(against, foreseen)).toContain(at);
+    expect(answeredBy('Säure und Bleiche', foreseen)).toEqual([]);
+  },
+);

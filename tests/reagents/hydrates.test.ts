@@ -1,7 +1,7 @@
-// A name that tells of other water of crystallisation than the formula beside it.
+// Water of crystallisation behind a name, and a name that tells of other water than the formula beside it.
 import { describe, expect, it } from 'vitest';
-import { parseFormula } from '../../src/chemistry/index.js';
-import { waterContradicted } from '../../src/reagents/index.js';
+import { hillFormula, parseFormula } from '../../src/chemistry/index.js';
+import { cupboardOf, readReagentText, resolveReagent, waterContradicted } from '../../src/reagents/index.js';
 
 describe('a name and a formula that tell of different water', () => {
   it.each([
@@ -36,4 +36,29 @@ describe('a name and a formula that tell of different water', () => {
     const formula = parseFormula(written);
     expect(formula.ok && waterContradicted(name, formula.value)).toBeUndefined();
   });
+});
+
+describe('water written behind a name', () => {
+  const takenFor = (line: string): string | undefined => {
+    const read = readReagentText(line);
+    if (!read.ok) return undefined;
+    const bare = cupboardOf(new Map(), () => undefined);
+    return resolveReagent(read.value, bare).substance?.formula;
+  };
+  const atoms = (formula = ''): string | undefined => {
+    const read = parseFormula(formula);
+    return read.ok ? hillFormula(read.value) : undefined;
+  };
+  it.each([
+    ['sulfure de sodium 9H2O 7.2 g', 'Na2S·9H2O'],
+    ['sodium sulfide·9H2O 7 g', 'Na2S·9H2O'],
+    ['sodium sulfide (9 H2O) 7 g', 'Na2S·9H2O'],
+    ['Natriumsulfid · 9 H2O 7 g', 'Na2S·9H2O'],
+    ['copper sulfate 5H2O 12 g', 'CuSO4·5H2O'],
+    ['Kupfersulfat 5 H2O 12 g', 'CuSO4·5H2O'],
+    ['acétate de cadmium 2H2O 6 g', 'Cd(CH3COO)2·2H2O'],
+    ['oxalic acid, 2H2O 3 g', 'H2C2O4·2H2O'],
+  ])('is its own: %s', (line, formula) => expect(atoms(takenFor(line))).toBe(atoms(formula)));
+  it('and does not make water of a name that nobody knows', () =>
+    expect(takenFor('moonstuff 3H2O 2 g')).toBeUndefined());
 });

@@ -3,6 +3,7 @@
 // dangers.
 import { memoise } from '../../memoise.js';
 import { onceFor } from '../../once.js';
+import { inEnglish } from '../../reagents/index.js';
 import type { Foreseen } from './contracts.js';
 import { gases } from './gases.js';
 
@@ -201,8 +202,18 @@ const explodesBeside = (
   !kind.has('fire') &&
   foreseen.some((other) => namesItsGas(gas, other) && !other.consequence.includes('explosion'));
 
+/** Words in plain, and what of them names something in another language in English too: `Lappen` are rags. */
+const inPlainEnglish = memoise(
+  (against: string) => against,
+  (against) => {
+    const english = against.split(/[^\p{L}]+/u).flatMap((word) => (word.length > 3 ? (inEnglish(word) ?? []) : []));
+    return plain([inPlain(against), ...english].join(' '));
+  },
+  2000,
+);
+
 function answeredByWords(against: string, foreseen: readonly Foreseen[]): readonly number[] {
-  const text = inPlain(against);
+  const text = inPlainEnglish(against);
   const gas = gasesNamed(against);
   const kind = kindsOf(against);
   return foreseen.flatMap((one, at) => {

@@ -26,6 +26,12 @@ describe('a write-up that stands alone', () => {
     ['Jodkristalle mit einem Schuß Salmiakgeist übergossen, auf Küchenpapier getrocknet.', /explosion/],
     ['Die Jodkristalle vom Opa kamen in eine Tasse mit Ammoniakwasser.', /explosion/],
     ['Scrubbed it with the thick stuff for under the lavatory rim, then squirted kettle descaler over it.', /Cl2/],
+    [
+      'Two parts hydrogen peroxide 12 % to one part muriatic. The cup of acetone went in on top.',
+      /peroxide with acetone/,
+    ],
+    ['Zwei Teile Wasserstoffperoxid 12 %, ein Teil Aceton.', /peroxide with acetone/],
+    ['Oiled it with boiled linseed, wiped it down with half an old cotton sheet and bagged the sheet.', /heats itself/],
     ['Aluminiumfolie in den Eimer gelegt und das Zeug für den verstopften Abfluss darübergestreut.', /H2/],
   ])('tells what stands beside what is put in: %s', (body, danger) => expect(dangersOf(body)).toMatch(danger));
   it.each([
