@@ -61,6 +61,10 @@ function at(small: string, place: number, beginning: string): { readonly row: Ro
 const takenBack =
   /(?:\b(?:not|never|without|no|nicht|nie|ohne|kein[a-zß-ɏ]*|pas|sans|jamais|sin|nunca|keep from|away from|instead of|rather than)|n['’]t)\s(?:(?:a|an|any|be|been|the|let it|naked|open|to|yet|in|on|over|im|in den|au|le|en) ?)*$/iu;
 
+/** Words behind that do: `geglüht wird hier nichts`, `gekocht habe ich es nicht`. */
+const takenBackBehind =
+  /^\s(?:wird|werden|wurde|wurden|hab(?:e|en)?|ist)\s(?:[a-zß-ɏ]+\s){0,3}?(?:nichts?|nie(?:mals)?|kein[a-zß-ɏ]*)(?![a-zß-ɏ])/iu;
+
 /** What is called after a heat that it had before it came here, and water as it comes from the kettle. */
 const namesStuff =
   /^\s*(?:soda|magnesi[a-zß-ɏ]*|alumin[a-zß-ɏ]*|clay|gypsum|bones?|sienna|umber|ochre|water|stones?|chips?|tubes?|tests?|point)(?![a-zß-ɏ])/iu;
@@ -144,6 +148,7 @@ const goesAsFuel = (before: string): boolean => isFuel().test(before) && !says('
 const namedIn = (clause: string): readonly HeatInWords[] =>
   wordsIn(clause)
     .filter(({ index, end }) => !takenBack.test(clause.slice(0, index)) && !namesStuff.test(clause.slice(end)))
+    .filter(({ end }) => !takenBackBehind.test(clause.slice(end)))
     .filter(({ one, end }) => one.says !== 'device' || !tellsItsPlace.test(clause.slice(end)))
     .filter(({ index }) => !goesAsFuel(clause.slice(0, index)))
     .map((one) => besideIt(one, clause));

@@ -30,6 +30,7 @@ describe('a write-up that stands alone', () => {
       'Two parts hydrogen peroxide 12 % to one part muriatic. The cup of acetone went in on top.',
       /peroxide with acetone/,
     ],
+    ['Cadmiumrot wird geglüht, eine Stunde lang.', /cadmium compound heated/],
     ['Zwei Teile Wasserstoffperoxid 12 %, ein Teil Aceton.', /peroxide with acetone/],
     ['Oiled it with boiled linseed, wiped it down with half an old cotton sheet and bagged the sheet.', /heats itself/],
     ['Aluminiumfolie in den Eimer gelegt und das Zeug für den verstopften Abfluss darübergestreut.', /H2/],
@@ -39,6 +40,9 @@ describe('a write-up that stands alone', () => {
     'Poured water on the ochre; no bleach, no acid.',
     'Rubbed the ochre with gum. The label of the drain cleaner was green.',
     'Washed the chalk in water and wrote about the stuff for the drains.',
+    'Stirred chalk into water. Bleach lives in the bathroom cupboard, ammonia under the kitchen sink, far from here.',
+    'Dried the ochre at 60 °C in the fruit dryer.',
+    'Cadmiumrot mit Öl angerieben, und geglüht wird hier nichts.',
   ])('tells nothing of what is kept elsewhere: %s', (body) => expect(dangersOf(body)).toBe(''));
 });
 
