@@ -132,10 +132,9 @@ export function toldTwice(text: string): ToldTwice | undefined {
   for (const { index } of [...text.matchAll(between)].slice(0, signsAtMost)) {
     const [before, second, rest] = sidesAt(text, index) ?? [];
     const first = before === undefined ? undefined : sizeAtEnd(before);
-    // `5 g / 100 mL` is a strength.
-    const isStrength = text[index] === '/' && first?.isMeasured && second?.isMeasured && first.unit !== second.unit;
-    if (!first || !second || isStrength || (first.isMeasured && second.isMeasured && first.unit !== second.unit))
-      continue;
+    if (!first || !second) continue;
+    // `5 g / 100 mL` is a strength, and `5 g (20 mL)` a bulk.
+    if (first.isMeasured && second.isMeasured && first.unit !== second.unit) continue;
     const kept = !first.isMeasured && second.isMeasured ? second : first;
     return {
       first: first.written,

@@ -3,7 +3,7 @@
 const number = String.raw`\d+(?:[.,]\d+)?`;
 const unit =
   '(?:mg|kg|dag|g|grams?|grammes?|gramm|grammi|gramos|gr|mls?|m[lL]|[cd][lL]|[lL]|lit(?:re|er)s?|oz|lbs?|%|°\\s?C)';
-const until = String.raw`(?:\s?[-–—]\s?|\s+(?:to|till|bis|à|a|tot|til|till|do|до)\s+)`;
+const until = String.raw`(?:\s?[-–—]\s?|\s+(?:to|till|bis|à|a|tot|til|do|до)\s+)`;
 const north = 'tussen|van|mellan|mellem|mellom|między|между|от';
 const said = String.raw`(?:between|from|zwischen|von|entre|de|tra|fra|da|${north})`;
 const joined = String.raw`(?:\s+(?:and|to|und|bis|et|à|y|a|e|en|tot|och|og|i|a|и|до)\s+|\s?[-–—]\s?)`;
