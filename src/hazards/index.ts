@@ -18,3 +18,5 @@ export { groupsOf } from './foresee/groups.js';
 export { rulesWith, type RuleOf } from './foresee/takes-part.js';
 export { answeredBy, nameToAnswer } from './foresee/answers.js';
 export { isAnswer, whyNoAnswer } from './foresee/says-what-is-done.js';
+export { dangerGroupsIn, dangerGroupsOf } from './foresee/danger-words.js';
+export { partnersOf } from './foresee/partners.js';

@@ -180,3 +180,10 @@ function hydrateOf(key: string): string | undefined {
   const english = salt === '' ? undefined : withoutHydrate(salt);
   return english === undefined ? undefined : `${english} ${englishCounts[count] ?? count}hydrate`;
 }
+
+/** Every whole name of other languages in its table, in small letters without accents, with what it is in English. */
+export const everyForeignName = (): readonly (readonly [name: string, english: string])[] =>
+  meanings().flatMap(([key, means, part]) => (isWhole(part) ? [[key.slice(part.length + 1), means] as const] : []));
+
+/** A word as names of other languages are looked up by it. @example foreignKey('Säure') // 'saure' */
+export const foreignKey = (word: string): string => keyOf(word);

@@ -273,7 +273,8 @@ const metalSymbols = /^(?:Na|Mg|Al|Ca|Ti|Mn|Fe|Ni|Cu|Zn|Ag|Cd|Sn|Sb|Hg|Pb|Bi|Li|
 /** A formula that cannot be a word: it has a digit, a bracket or two capitals with small letters or few of them. */
 const surelyFormula = /^(?=.*(?:\d|[([]|[A-Z].*[A-Z]))[A-Z([{][A-Za-z0-9()[\]{}.·*]*$/;
 
-function formulaMeaning(text: string): Meaning | undefined {
+/** What a formula means that cannot be a word; undefined where it is none. */
+export function formulaMeaning(text: string): Meaning | undefined {
   if (!metalSymbols.test(text) && !surelyFormula.test(text)) return undefined;
   if (/^[A-Z]{3,}$/.test(text) && !/^(?:HCN|KCN|KOH|KSCN|HNO|COS)$/.test(text)) return undefined;
   const meant = formulaInAnyCase(text);
@@ -330,3 +331,6 @@ export const wordsKnown: KnownWords = (first, length) => wordsAlike(`${first} ${
 
 /** Whether a word stands in a name or among words of state. @example isWordKnown('chlorine') // true */
 export const isWordKnown = (word: string): boolean => wordsKnown(word[0] ?? '', word.length).includes(word);
+
+/** Every name of the tables, as keys have it, with what it means. */
+export const everyName = (): ReadonlyMap<string, Meaning> => builtOnce().meanings;

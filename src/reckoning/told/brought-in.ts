@@ -10,6 +10,7 @@ import {
   unreadReagent,
   type NameInWords,
 } from '../../reagents/index.js';
+import { dangerGroupsIn, dangerGroupsOf, partnersOf } from '../../hazards/index.js';
 import type { LeftOut } from '../../journal/check.js';
 import type { Entry } from '../../journal/entry.js';
 import { memoise } from '../../memoise.js';
@@ -21,7 +22,7 @@ import { cupboardOfContext, isWaterReagent } from '../ingredients.js';
 import { linesLeftOut, wordsLeftOut } from './left-out.js';
 import { isRags, ragsLieSafely } from './oily-rags.js';
 import { isReactive } from './reactive.js';
-import { reactiveBeside, reactiveSentences, wordsOfSamples } from './told-stuff.js';
+import { dangerousBeside, dangerousSentences, wordsOfSamples } from './told-stuff.js';
 import {
   goesInThere,
   isThere,
@@ -33,6 +34,7 @@ import {
   speaksOfAll,
   tellsResidue,
   tellsWashing,
+  workBeside,
   type WorkedByWords,
 } from './told-work.js';
 import type { VesselItem } from '../vessels.js';
@@ -182,9 +184,9 @@ interface Said {
   readonly sample?: string;
   /**
    * `aside`: words that tell of the work without being its steps; `write-up`: words of all sorts, notes too;
-   * `told-work`: a write-up that alone tells the work.
+   * `told-work`: a write-up that alone tells the work; `told-beside`: one that tells it beside a list of reagents.
    */
-  readonly as: 'words' | 'wash' | 'waste' | 'aside' | 'write-up' | 'told-work';
+  readonly as: 'words' | 'wash' | 'waste' | 'aside' | 'write-up' | 'told-work' | 'told-beside';
 }
 
 const saidAs = { steps: 'words', washes: 'wash', '': 'aside' } as const;
@@ -215,14 +217,22 @@ function saidAtWork({
 }
 
 /** Words beside the work, which put nothing into a pot. */
-function saidBeside(entry: Entry): readonly Said[] {
+function saidBeside(entry: Entry, isADanger: (words: string) => boolean): readonly Said[] {
   const aside = entry.samples.flatMap(({ differs }, at): Said[] =>
     differs === undefined ? [] : [{ words: differs, path: ['samples', at, 'differs'], as: 'aside' }],
   );
-  const inWriteUp = reactiveSentences(entry).map((words) => ({ words, path: [] as Path }));
-  const beside = [...reactiveBeside(entry), ...inWriteUp].map((one): Said => ({ ...one, as: 'write-up' }));
+  const inWriteUp = dangerousSentences(entry).map((words) => ({ words, path: [] as Path }));
+  const beside = [...dangerousBeside(entry), ...inWriteUp]
+    .filter(({ words }) => isReactive(words) || isADanger(words))
+    .map((one): Said => ({ ...one, as: 'write-up' }));
   return [...aside, ...beside];
 }
+
+/** Sentences that tell the work beside a list of reagents, where they name what is a danger with those. */
+const saidBesideReagents = (entry: Entry, isADanger: (words: string) => boolean): readonly Said[] =>
+  workBeside(entry)
+    .filter((words) => isADanger(words) && !tellsWashing(words) && !tellsResidue(words))
+    .map((words) => ({ words, path: [], as: 'told-beside' }));
 
 /** What a waste is said to be kept from, or its bottles from each other. */
 const keepsApart = /\b(?:apart|separate\w*|never|not|each|own|getrennt\w*|séparé\w*|jamais|separad\w*|nunca)\b/i;
@@ -262,10 +272,15 @@ function howOf(
   { as, words }: Said,
   held: Held,
   putIn: () => ReadonlySet<NameInWords>,
+  isADanger: (name: string) => boolean,
 ): BroughtIn['how'] | undefined {
   if (as === 'told-work') return putIn().has(one) || isThereAs(one, words) ? 'words' : undefined;
   if (as === 'aside') return 'spoken-of';
-  if (as === 'write-up') return one.isClass || one.onlySpokenOf || !isReactive(one.name) ? undefined : 'spoken-of';
+  if (as === 'told-beside') return putIn().has(one) && isADanger(one.name) ? 'words' : undefined;
+  if (as === 'write-up') {
+    const isMeant = !one.isClass && !one.onlySpokenOf && (isReactive(one.name) || isADanger(one.name));
+    return isMeant ? 'spoken-of' : undefined;
+  }
   const isPlain = !one.onlySpokenOf && !isItsSalt(one) && !mayBeItsSalt(one, held);
   if (as === 'waste') return isPlain && !one.isClass ? 'waste' : undefined;
   return isPlain ? as : 'spoken-of';
@@ -280,6 +295,7 @@ function fromWords(
   holding: () => Held,
   seen: Set<string>,
   context: ReckoningContext,
+  isADanger: (name: string) => boolean,
 ): readonly BroughtIn[] {
   const allNames = once(() => said.flatMap(({ words }) => namesInWords(words)));
   const allWords = once(() => said.map(({ words }) => words).join('\n\n'));
@@ -289,7 +305,7 @@ function fromWords(
     return names.flatMap((one): BroughtIn[] => {
       const held = holding();
       const isNone = isHeld(one, held) || isSaltBeside(one, where.words, allNames);
-      const how = isNone ? undefined : howOf(one, where, held, putIn);
+      const how = isNone ? undefined : howOf(one, where, held, putIn, isADanger);
       const key = `${how} ${plain(one.name)} ${where.sample}`;
       if (how === undefined || seen.has(key)) return [];
       seen.add(key);
@@ -451,18 +467,38 @@ export interface AllBroughtIn {
   readonly beside: () => readonly BroughtIn[];
 }
 
+/** What tells of words, and of a name, whether something in them is a danger with what is there. */
+function dangersWith(there: readonly VesselItem[], said: readonly string[]) {
+  const partnersOfThere = partnersOf(there.map(({ reagent }) => ({ reagent })));
+  // What several sentences put in meets there too.
+  const joined = once(() => partnersOfThere(new Set(said.flatMap((words) => [...dangerGroupsIn(words)]))));
+  const meetsIn = (groups: ReadonlySet<string>, among: ReadonlySet<string>): boolean =>
+    [...groups].some((group) => among.has(group));
+  const isOf = (groups: ReadonlySet<string>): boolean => partnersOfThere(groups).size > 0;
+  return {
+    inWords: (words: string) => isOf(dangerGroupsIn(words)),
+    ofName: (name: string) => isOf(dangerGroupsOf(name)),
+    inWordsOfWork: (words: string) => meetsIn(dangerGroupsIn(words), joined()),
+    ofNameInWork: (name: string) => meetsIn(dangerGroupsOf(name), joined()),
+  };
+}
+
 /** All that meets in an entry beside the reagents that it lists. @param used what it lists, of all samples */
 export function broughtIn(entry: WorkedByWords, used: readonly VesselItem[], context: ReckoningContext): AllBroughtIn {
   const plainly = [...fromLeftOut(entry, context), ...fromSteps(entry, used, context), ...fromWashes(entry, context)];
   const holding = once(() => heldIn(entry, [...used, ...plainly.map(({ item }) => item)]));
+  const dangers = dangersWith([...used, ...plainly.map(({ item }) => item)], workBeside(entry));
   const seen = new Set<string>();
-  const inWords = fromWords(saidAtWork(entry), holding, seen, context);
+  const inWords = [
+    ...fromWords(saidAtWork(entry), holding, seen, context, dangers.ofName),
+    ...fromWords(saidBesideReagents(entry, dangers.inWordsOfWork), holding, seen, context, dangers.ofNameInWork),
+  ];
   const inWriteUp = inWords.filter(({ item, how }) => how === 'words' && item.path.length === 0);
   const items = [...used, ...[...plainly, ...inWriteUp].map(({ item }) => item)];
   const holdingAll = inWriteUp.length === 0 ? holding : once(() => heldIn(entry, items));
   return {
     atWork: [...plainly, ...inWords, ...fromAside(entry, holding, context), ...fromResidues(entry, holding, context)],
-    beside: once(() => fromWords(saidBeside(entry), holdingAll, seen, context)),
+    beside: once(() => fromWords(saidBeside(entry, dangers.inWords), holdingAll, seen, context, dangers.ofName)),
   };
 }
 

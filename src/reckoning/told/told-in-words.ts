@@ -5,7 +5,7 @@ import { usesInBody } from '../../journal/uses-in-body.js';
 import { dustOfSteps } from './dust-of-steps.js';
 import { aroundTold } from './told-around.js';
 import { heatTold } from './told-heat.js';
-import { reactiveSentences } from './told-stuff.js';
+import { dangerousSentences } from './told-stuff.js';
 import { liquorGoingAway } from './told-waste.js';
 import { asToldAround, sentencesOf, workTold } from './told-work.js';
 
@@ -22,12 +22,12 @@ function tellsAround(entry: Entry): boolean {
 
 /**
  * All of a write-up that has a part in what is reckoned, as paragraphs: its hottest word of heat, what it names that
- * reacts; where it tells the work by itself, or what is around the pots, all of it. Read again it tells the same.
+ * could be a danger; where it tells the work by itself, or what is around the pots, all of it. Read again it tells the same.
  */
 export const toldInWords = onceFor((entry: Entry): string => {
   const told =
     workTold(entry).length > 0 || tellsAround(entry)
       ? sentencesOf(entry.body)
-      : [heatTold(entry)?.words ?? '', ...reactiveSentences(entry), ...listedInBody(entry)];
+      : [heatTold(entry)?.words ?? '', ...dangerousSentences(entry), ...listedInBody(entry)];
   return told.join('\n\n').trim();
 });

@@ -1,4 +1,5 @@
 // Stuff that only the write-up or words beside the steps tell of, and that could be a danger with what the entry lists.
+import { dangerGroupsIn } from '../../hazards/index.js';
 import { onceFor } from '../../once.js';
 import type { Entry } from '../../journal/entry.js';
 import type { Path } from '../../journal/place.js';
@@ -6,9 +7,12 @@ import { textsIn } from './left-out.js';
 import { isReactive } from './reactive.js';
 import { sentencesOf } from './told-work.js';
 
-/** Sentences of the write-up that name something reactive, as they are read. */
-export const reactiveSentences = onceFor(({ body }: Pick<Entry, 'body'>): readonly string[] =>
-  isReactive(body) ? sentencesOf(body).filter(isReactive) : [],
+/** Whether words name what reacts with much, or what takes part in any danger. */
+const mayBeADanger = (words: string): boolean => isReactive(words) || dangerGroupsIn(words).size > 0;
+
+/** Sentences of the write-up that name something that could be a danger, as they are read. */
+export const dangerousSentences = onceFor(({ body }: Pick<Entry, 'body'>): readonly string[] =>
+  sentencesOf(body).filter(mayBeADanger),
 );
 
 /** Words under a key that is none of the work's own. */
@@ -52,12 +56,7 @@ export const wordsOfSamples = onceFor(({ samples }: Entry): readonly (WordsBesid
   ),
 );
 
-/** Stands between texts that are asked about at once: no name reaches over it, and none begins or ends by it. */
-const between = '\n.\n';
-
-/** Those of the words beside the steps that name something reactive; of most entries none does, which is asked once. */
-export const reactiveBeside = onceFor((entry: Entry): readonly WordsBeside[] => {
-  const all = wordsBeside(entry);
-  if (!isReactive(all.map(({ words }) => words).join(between))) return [];
-  return all.filter(({ words }) => isReactive(words));
-});
+/** Those of the words beside the steps that name something that could be a danger. */
+export const dangerousBeside = onceFor((entry: Entry): readonly WordsBeside[] =>
+  wordsBeside(entry).filter(({ words }) => mayBeADanger(words)),
+);

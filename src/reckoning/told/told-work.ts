@@ -91,9 +91,13 @@ export const tellsWashing = (words: string): boolean =>
 /** Of a write-up as it is read: of a link and a part its label. */
 const asRead = (body: string): string => body.replace(/\]\([^)]*\)/g, ']').replace(/:[a-z]+\[([^\]]*)\]/g, '$1');
 
+/** A heading, and the line right behind it, which is none of it. */
+const headingLine = /^[ \t]*#{1,6}[ \t].*\n(?=.)/gm;
+
 /** Sentences of a write-up as they are read; its lines may break within one. */
 export const sentencesOf = (body: string): readonly string[] =>
   asRead(body)
+    .replace(headingLine, '$&\n')
     .replace(/(?<=\S)[ \t]*\n(?![ \t]*(?:\n|$|[-*+•|#>]|\d{1,2}[.)]))[ \t]*/g, ' ')
     .split(/(?<=[.!?])\s+|\n+/)
     .filter((sentence) => sentence.trim() !== '');
@@ -143,8 +147,9 @@ export const asWorked = onceFor((entry: Entry): WorkedByWords => {
  * Sentences of a write-up that tells the work beside reagents, where no step does: what they do with the pot (close it,
  * sieve its dust, put it by among food) is done with what is listed.
  */
-const workBeside = ({ reagents, steps = [], status, body }: Entry): readonly string[] =>
-  reagents.length === 0 || steps.length > 0 || status === 'withdrawn' ? [] : sentencesOfWork(body);
+export const workBeside = onceFor(({ reagents, steps = [], status, body }: Entry): readonly string[] =>
+  reagents.length === 0 || steps.length > 0 || status === 'withdrawn' ? [] : sentencesOfWork(body),
+);
 
 /** The entry as what is around its pots is judged: a write-up beside reagents gives the steps where there are none. */
 export const asToldAround = onceFor((entry: Entry): Entry => {

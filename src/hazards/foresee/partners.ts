@@ -1,0 +1,67 @@
+// What one thing more would make a danger of what is there: the groups for which rules of mixing wait.
+import { resolveNamed } from '../../reagents/index.js';
+import { once } from '../../once.js';
+import { prepared } from '../../tables/prepared.js';
+import type { MixedReagent } from './contracts.js';
+import { groups, type Group } from './groups.js';
+import { resolveMixture } from './resolve-mixture.js';
+import { pairRules } from './rules.js';
+
+/** A rule that may tell a danger, by the groups of its sides. */
+interface DangerSides {
+  readonly sides: readonly (readonly string[])[];
+  /** It asks for more than that they meet: how strong or how much of it there is. */
+  readonly isConditional: boolean;
+}
+
+const dangers = prepared<readonly DangerSides[]>('sides-of-dangers', () =>
+  pairRules()
+    .filter(({ severity, otherwise }) => severity === 'danger' || otherwise === 'danger')
+    .map((rule) => ({ sides: rule.groups.map(({ any }) => any), isConditional: rule.when.length > 0 })),
+);
+
+/** Whether a thing is of a group by what it is, and not by all that stands in its pot. */
+const isOfThings = ({ test }: Group): boolean => !test.startsWith('pot ') || test === 'pot named';
+
+/** Groups of things that take part in a danger of mixing; water is everywhere, and makes none of what is said. */
+export const groupsOfDangers = once((): ReadonlySet<string> => {
+  const all = new Set(dangers().flatMap(({ sides }) => sides.flat()));
+  return new Set([...all].filter((group) => !waters().has(group) && isOfThings(groups().get(group)!)));
+});
+
+const waters = once(() => resolveMixture({ ingredients: [{ reagent: resolveNamed('water') }] }).present);
+
+/** Groups of what is there, and of water, which is at hand in every pot. */
+function presentWith(ingredients: readonly MixedReagent[]): ReadonlySet<string> {
+  const { present } = resolveMixture({ ingredients });
+  return new Set([...present, ...waters()]);
+}
+
+const isMet = (side: readonly string[], present: ReadonlySet<string>): boolean =>
+  side.some((group) => present.has(group));
+
+/** Sides of rules that things of some groups would come to, where with what is there they make a danger. */
+function sidesJoined(present: ReadonlySet<string>, further: ReadonlySet<string>): readonly string[] {
+  return dangers().flatMap(({ sides, isConditional }) => {
+    const unmet = sides.filter((side) => !isMet(side, present));
+    if (!unmet.every((side) => isMet(side, further))) return [];
+    if (unmet.length > 0) return unmet.flat();
+    return isConditional ? sides.flat() : [];
+  });
+}
+
+/**
+ * What tells those of some groups by which things would make a danger with what is there, and with each other, or a
+ * graver one than there is.
+ * @example partnersOf([{ reagent: resolveNamed('bleach') }])(new Set(['strong_acid', 'carbonate'])).size // 1
+ */
+export function partnersOf(
+  ingredients: readonly MixedReagent[],
+): (further: ReadonlySet<string>) => ReadonlySet<string> {
+  const present = once(() => presentWith(ingredients));
+  return (further) => {
+    if (further.size === 0) return further;
+    const joined = new Set(sidesJoined(present(), further));
+    return new Set([...further].filter((group) => joined.has(group)));
+  };
+}
