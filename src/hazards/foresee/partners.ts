@@ -5,7 +5,7 @@ import { prepared } from '../../tables/prepared.js';
 import type { MixedReagent } from './contracts.js';
 import { groups, type Group } from './groups.js';
 import { resolveMixture } from './resolve-mixture.js';
-import { pairRules } from './rules.js';
+import { pairRules, type PairRule } from './rules.js';
 
 /** A rule that may tell a danger, by the groups of its sides. */
 interface DangerSides {
@@ -14,9 +14,13 @@ interface DangerSides {
   readonly isConditional: boolean;
 }
 
+/** Its gas may come to so much that what is a warning is a danger. */
+const mayBeADanger = ({ severity, otherwise, gases }: PairRule): boolean =>
+  severity === 'danger' || otherwise === 'danger' || (severity === 'warning' && gases.length > 0);
+
 const dangers = prepared<readonly DangerSides[]>('sides-of-dangers', () =>
   pairRules()
-    .filter(({ severity, otherwise }) => severity === 'danger' || otherwise === 'danger')
+    .filter(mayBeADanger)
     .map((rule) => ({ sides: rule.groups.map(({ any }) => any), isConditional: rule.when.length > 0 })),
 );
 
@@ -29,13 +33,14 @@ export const groupsOfDangers = once((): ReadonlySet<string> => {
   return new Set([...all].filter((group) => !waters().has(group) && isOfThings(groups().get(group)!)));
 });
 
-const waters = once(() => resolveMixture({ ingredients: [{ reagent: resolveNamed('water') }] }).present);
+const water = once((): MixedReagent => ({ reagent: resolveNamed('water') }));
+const waters = once(() => resolveMixture({ ingredients: [water()] }).present);
 
-/** Groups of what is there, and of water, which is at hand in every pot. */
-function presentWith(ingredients: readonly MixedReagent[]): ReadonlySet<string> {
-  const { present } = resolveMixture({ ingredients });
-  return new Set([...present, ...waters()]);
-}
+/** Groups of what is there, by itself and in water, which is at hand in every pot. */
+const presentWith = (ingredients: readonly MixedReagent[]): ReadonlySet<string> =>
+  new Set(
+    [ingredients, [...ingredients, water()]].flatMap((all) => [...resolveMixture({ ingredients: all }).present]),
+  );
 
 const isMet = (side: readonly string[], present: ReadonlySet<string>): boolean =>
   side.some((group) => present.has(group));

@@ -231,7 +231,7 @@ function saidBeside(entry: Entry, isADanger: (words: string) => boolean): readon
 /** Sentences that tell the work beside a list of reagents, where they name what is a danger with those. */
 const saidBesideReagents = (entry: Entry, isADanger: (words: string) => boolean): readonly Said[] =>
   workBeside(entry)
-    .filter((words) => isADanger(words) && !tellsWashing(words) && !tellsResidue(words))
+    .filter((words) => isADanger(words) && !tellsWashing(words))
     .map((words) => ({ words, path: [], as: 'told-beside' }));
 
 /** What a waste is said to be kept from, or its bottles from each other. */
@@ -276,7 +276,10 @@ function howOf(
 ): BroughtIn['how'] | undefined {
   if (as === 'told-work') return putIn().has(one) || isThereAs(one, words) ? 'words' : undefined;
   if (as === 'aside') return 'spoken-of';
-  if (as === 'told-beside') return putIn().has(one) && isADanger(one.name) ? 'words' : undefined;
+  if (as === 'told-beside') {
+    const isOfThePot = one.goesIn || !tellsResidue(words);
+    return isOfThePot && putIn().has(one) && isADanger(one.name) ? 'words' : undefined;
+  }
   if (as === 'write-up') {
     const isMeant = !one.isClass && !one.onlySpokenOf && (isReactive(one.name) || isADanger(one.name));
     return isMeant ? 'spoken-of' : undefined;
