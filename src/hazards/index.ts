@@ -19,4 +19,4 @@ export { rulesWith, type RuleOf } from './foresee/takes-part.js';
 export { answeredBy, nameToAnswer } from './foresee/answers.js';
 export { isAnswer, whyNoAnswer } from './foresee/says-what-is-done.js';
 export { dangerGroupsIn, dangerGroupsOf } from './foresee/danger-words.js';
-export { partnersOf } from './foresee/partners.js';
+export { groupsOfMereNames, partnersOf } from './foresee/partners.js';

@@ -23,8 +23,8 @@ function reagentsOf(meaning: Meaning): readonly ResolvedReagent[] {
 const groupsOfMeaning = memoise(
   (meaning: Meaning) => JSON.stringify(meaning),
   (meaning): readonly string[] => {
-    const present = reagentsOf(meaning).flatMap((reagent) => [...resolveMixture({ ingredients: [{ reagent }] }).present]);
-    return [...new Set(present)].filter((group) => groupsOfDangers().has(group));
+    const present = reagentsOf(meaning).map((reagent) => resolveMixture({ ingredients: [{ reagent }] }).present);
+    return [...new Set(present.flatMap((groups) => [...groups]))].filter((group) => groupsOfDangers().has(group));
   },
   20_000,
 );

@@ -70,3 +70,27 @@ export function partnersOf(
     return new Set([...further].filter((group) => joined.has(group)));
   };
 }
+
+/**
+ * What burns or rots is of so many ordinary things that the bare name of one says nothing (`size`, `violet`, `curd`),
+ * and a gas that burns is more often what came off.
+ */
+const ofOrdinaryThings: ReadonlySet<string> = new Set([
+  'organic_combustible',
+  'organic_salt',
+  'organic_acid',
+  'nitrogen_matter',
+  'polyol_or_cellulose',
+  'absorbent',
+  'fermenting',
+  'sour_food',
+  'airless_store',
+  'heating_heap',
+  'wood',
+  'fine_dust',
+  'flammable_gas',
+]);
+
+/** Those of some groups that a thing has which is no more than named. */
+export const groupsOfMereNames = (groups: ReadonlySet<string>): ReadonlySet<string> =>
+  new Set([...groups].filter((group) => !ofOrdinaryThings.has(group)));

@@ -10,7 +10,7 @@ import {
   unreadReagent,
   type NameInWords,
 } from '../../reagents/index.js';
-import { dangerGroupsIn, dangerGroupsOf, partnersOf } from '../../hazards/index.js';
+import { dangerGroupsIn, dangerGroupsOf, groupsOfMereNames, partnersOf } from '../../hazards/index.js';
 import type { LeftOut } from '../../journal/check.js';
 import type { Entry } from '../../journal/entry.js';
 import { memoise } from '../../memoise.js';
@@ -28,6 +28,7 @@ import {
   isThere,
   meetsWithin,
   putInBy,
+  putInOutright,
   putTogetherBy,
   sentencesOf,
   sentencesOfWork,
@@ -123,6 +124,8 @@ interface Held {
   readonly names: ReadonlySet<string>;
   readonly compositions: ReadonlySet<string>;
   readonly elements: () => ReadonlySet<string>;
+  /** Groups of dangers of all of it. */
+  readonly groups: () => ReadonlySet<string>;
 }
 
 const water = once(() => dryComposition('H2O'));
@@ -149,6 +152,7 @@ function heldIn(entry: Entry, items: readonly VesselItem[]): Held {
     elements: once(
       () => new Set(items.flatMap(({ reagent }) => [...(reagent.substance?.constituents.atoms.keys() ?? [])])),
     ),
+    groups: once(() => new Set(items.flatMap(({ reagent }) => [...dangerGroupsOf(reagent.name)]))),
   };
 }
 
@@ -163,9 +167,27 @@ function isHeld({ name, mayBe }: NameInWords, { names, compositions }: Held): bo
   return false;
 }
 
+/**
+ * Words that call what is listed in short: `ammonium phosphate` of diammonium hydrogen phosphate, `the acid` where an
+ * acid is listed.
+ */
+function isShortFor({ name, isClass }: NameInWords, { names, groups }: Held): boolean {
+  const words = plain(name).split(' ');
+  for (const other of names) if (words.every((word) => other.includes(word))) return true;
+  return isClass && [...dangerGroupsOf(name)].some((group) => groups().has(group));
+}
+
 /** The bare name of a metal that something in the entry holds: `the copper` may be its salt. */
 const mayBeItsSalt = ({ mayBe: [together, ...others] }: NameInWords, { elements }: Held): boolean =>
   others.length === 0 && together?.length === 1 && elements().has(together[0]!);
+
+/** `a ferrite with zinc`, `the manganese`: of a metal by its bare name a compound is as often meant. */
+const isBareElement = ({ text, name, mayBe: [together, ...others], goesIn }: NameInWords): boolean =>
+  !goesIn && text === name && others.length === 0 && together?.length === 1 && /^[A-Z][a-z]?$/.test(together[0]!);
+
+/** Whether words beside a list of reagents mean one of them by a name, whole or in short. */
+const isListed = (one: NameInWords, held: Held): boolean =>
+  isHeld(one, held) || isShortFor(one, held) || mayBeItsSalt(one, held);
 
 const neverAsMetals: ReadonlySet<string> = new Set(['Li', 'Na', 'K', 'Rb', 'Cs', 'Ca', 'Sr', 'Ba']);
 
@@ -281,7 +303,8 @@ function howOf(
     return isOfThePot && putIn().has(one) && isADanger(one.name) ? 'words' : undefined;
   }
   if (as === 'write-up') {
-    const isMeant = !one.isClass && !one.onlySpokenOf && (isReactive(one.name) || isADanger(one.name));
+    const isNamed = isReactive(one.name) || (isADanger(one.name) && !isBareElement(one));
+    const isMeant = !one.isClass && !one.onlySpokenOf && isNamed;
     return isMeant ? 'spoken-of' : undefined;
   }
   const isPlain = !one.onlySpokenOf && !isItsSalt(one) && !mayBeItsSalt(one, held);
@@ -304,10 +327,11 @@ function fromWords(
   const allWords = once(() => said.map(({ words }) => words).join('\n\n'));
   return said.flatMap((where) => {
     const names = namesInWords(where.words);
-    const putIn = once(() => putInBy(names));
+    const putIn = once(() => (where.as === 'told-beside' ? putInOutright(where.words, names) : putInBy(names)));
     return names.flatMap((one): BroughtIn[] => {
       const held = holding();
-      const isNone = isHeld(one, held) || isSaltBeside(one, where.words, allNames);
+      const isBeside = where.as === 'told-beside' || where.as === 'write-up';
+      const isNone = (isBeside ? isListed : isHeld)(one, held) || isSaltBeside(one, where.words, allNames);
       const how = isNone ? undefined : howOf(one, where, held, putIn, isADanger);
       const key = `${how} ${plain(one.name)} ${where.sample}`;
       if (how === undefined || seen.has(key)) return [];
@@ -421,7 +445,7 @@ const isOnePot = ({ samples }: Entry): boolean =>
  */
 function fromAside(entry: WorkedByWords, holding: () => Held, context: ReckoningContext): BroughtIn[] {
   const isKnown = (names: readonly NameInWords[]): boolean =>
-    isOnePot(entry) && names.every((one) => isHeld(one, holding()));
+    isOnePot(entry) && names.every((one) => isListed(one, holding()));
   return passagesBeside(entry)
     .map(({ sentences, path }) => ({ sentences: nearReactive(sentences), path }))
     .filter(({ sentences }) => !isKnown(sentences.flatMap(namesInWords)))
@@ -477,7 +501,7 @@ function dangersWith(there: readonly VesselItem[], said: readonly string[]) {
   const joined = once(() => partnersOfThere(new Set(said.flatMap((words) => [...dangerGroupsIn(words)]))));
   const meetsIn = (groups: ReadonlySet<string>, among: ReadonlySet<string>): boolean =>
     [...groups].some((group) => among.has(group));
-  const isOf = (groups: ReadonlySet<string>): boolean => partnersOfThere(groups).size > 0;
+  const isOf = (groups: ReadonlySet<string>): boolean => partnersOfThere(groupsOfMereNames(groups)).size > 0;
   return {
     inWords: (words: string) => isOf(dangerGroupsIn(words)),
     ofName: (name: string) => isOf(dangerGroupsOf(name)),

@@ -185,7 +185,8 @@ export const aroundWords = table({
  * was `planned` and then `given-up`, with no more than `leaves-it` behind, is no work, unless only its `manner` was, or
  * something of it `was` done. Where the next sentence says `anyway`, all of it is. At which step something listed goes
  * in is told by what `takes-up` it, unless `out-again`, and by what goes in `in-portions` that a sentence begins with;
- * not after one that speaks of `all-of-it` otherwise than `until`.
+ * not after one that speaks of `all-of-it` otherwise than `until`. What is `driven` out again is not put in, nor
+ * anything in a sentence of what is `yet-to-come`, or of a `spot-test`.
  * What reacts with much and stands beside what is put in is there too, unless it is `stored`; beside reagents it meets
  * them where a `residue` of them stands in the same sentence, or a vessel of the work.
  */
@@ -239,6 +240,9 @@ export const toldWork = table({
     'all-of-it',
     'until',
     'out-again',
+    'driven',
+    'yet-to-come',
+    'spot-test',
   ),
   source,
 });

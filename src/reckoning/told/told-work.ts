@@ -60,7 +60,7 @@ const patterns = {
   takesUp: once(
     () => new SmallLetterPattern(String.raw`${any('takes-up')}(?:(?:\s+[^\s,;]+){0,5}?\s+${any('with')})?${gap()}`),
   ),
-  outAgain: once(() => new SmallLetterPattern(String.raw`^\s*${any('out-again')}`)),
+  outAgain: once(() => new SmallLetterPattern(String.raw`^\s*(?:${any('driven')}\s+)?${any('out-again')}`)),
   inPortions: once(() => new SmallLetterPattern(any('in-portions'))),
   allOfIt: once(
     () => new SmallLetterPattern(String.raw`^(?:\s*(?!${any('until')})[^\s,.;]+){0,3}?\s*${any('all-of-it')}`),
@@ -70,6 +70,7 @@ const patterns = {
       new SmallLetterPattern(String.raw`${any('not')}(?:\s+[^\s,;]+){0,2}?\s+${any('fails')}\s+${any('with')}${gap()}`),
   ),
   withIt: once(() => new SmallLetterPattern(`${any('with')}${gap()}`)),
+  notInThePot: once(() => new SmallLetterPattern(any('yet-to-come', 'spot-test'))),
   fails: once(() => new SmallLetterPattern(String.raw`^\s*${any('not')}(?:\s+[^\s,;]+)?\s+${any('fails')}`)),
 };
 
@@ -203,6 +204,24 @@ export function putInBy(names: readonly NameInWords[]): ReadonlySet<NameInWords>
   }
   if (found.size > 0) for (const one of names) if (isInCompany(one)) found.add(one);
   return found;
+}
+
+/**
+ * Those names of which a sentence says outright that they are put in, and what is put in with them: not what it only
+ * smells of, what is driven off, what is to come, or what a spot is tested with.
+ * @param names all that it names, in their order
+ */
+export function putInOutright(sentence: string, names: readonly NameInWords[]): ReadonlySet<NameInWords> {
+  const isOff = (one: NameInWords): boolean => {
+    const { before, after } = one.beside();
+    return patterns.outAgain().test(after) || isSmelt(one.name, before);
+  };
+  const put = [...putInBy(names)].filter((one) => !isOff(one));
+  const isOutright = (one: NameInWords): boolean => {
+    const { before, after } = one.beside();
+    return one.goesIn || tellsPutIn(before, after);
+  };
+  return new Set(put.some(isOutright) && !patterns.notInThePot().test(sentence) ? put : []);
 }
 
 /** Whether words speak of all that is listed: `Grind all of it together`; not `until all has dissolved`. */
