@@ -158,8 +158,8 @@ const roomNotRead = (text: string, instead = assumedRoom): string =>
   `width x height, like '2 x 3 x 2.4 m'.`;
 
 const bodyNotRead =
-  'The write-up below the front matter was looked through for names of what reacts, and not read: what only it tells ' +
-  'was not judged.';
+  'The write-up below the front matter was looked through for what it names and puts in: what it tells in other ' +
+  'ways was not judged.';
 
 /** What the maker's entry says itself, where it is told about. */
 function ownWords({ notToRepeat, precautions = [], foreseen }: EntryAnswer): readonly string[] {
@@ -191,8 +191,9 @@ async function ofEntry(
     else streams.aside(`${message}${cure === undefined ? '' : ` ${cure}`}\n`);
     return 1;
   }
-  const { entry, title, foreseen, unknown, steps = [], notRead: ofEntryNotRead = [] } = answer.value;
+  const { entry, title, foreseen, unknown, steps = [], notRead: ofEntryNotRead = [], toldNotJudged } = answer.value;
   const cautions = [...notRead, ...answer.value.cautions, ...bareRoom, bodyNotRead, ...standing];
+  const isToldAbove = new Set(toldNotJudged);
   if (json) streams.result(`${JSON.stringify({ ...answer.value, cautions })}\n`);
   else {
     const what = added.length > 0 ? `, if ${added.join(' and ')} were added` : ', as it stands';
@@ -201,9 +202,9 @@ async function ofEntry(
         `Entry ${entry}, ${title}${what}:`,
         ...(ofEntryNotRead.length > 0 ? [ofEntryNotRead.join('\n')] : []),
         ...ownWords(answer.value),
-        ...answerWords(foreseen, unknown, ofEntryNotRead.length > 0),
+        ...answerWords(foreseen, unknown, ofEntryNotRead.length > 0, toldNotJudged),
         ...stepsWords(steps),
-        cautions.join('\n'),
+        cautions.filter((one) => !isToldAbove.has(one)).join('\n'),
         '',
       ].join('\n\n'),
     );

@@ -97,26 +97,33 @@ function unknownFirst(unknown: readonly string[], elseMatched: boolean): readonl
   ];
 }
 
-function nothingWords(unknown: readonly string[], inPart: boolean): string {
-  if (unknown.length > 0) return `Of the rest n${nothingMatched.slice(1)}`;
+function nothingWords(unknown: readonly string[], inPart: boolean, toldNotJudged: readonly string[]): string {
+  if (unknown.length + toldNotJudged.length > 0) return `Of the rest n${nothingMatched.slice(1)}`;
   return inPart ? `Of what could be read n${nothingMatched.slice(1)}` : nothingMatched;
 }
+
+/** What would be a danger if it were there, which only words tell. */
+const ifItIsThere = (told: readonly string[]): readonly string[] =>
+  told.length === 0 ? [] : [['TOLD IN WORDS ALONE, AND NOT JUDGED:', ...told].join('\n')];
 
 /**
  * An answer as paragraphs: what to do now, the hazards, the gravest first, and what is not known.
  * @param inPart not all that was given could be read
+ * @param toldNotJudged what words tell that was not judged, in sentences
  */
 export function answerWords(
   foreseen: readonly (Foreseen | ForeseenIfAdded)[],
   unknown: readonly string[],
   inPart = false,
+  toldNotJudged: readonly string[] = [],
 ): readonly string[] {
   const first = firstAction(foreseen);
   const unknownWords = unknownFirst(unknown, first !== undefined);
   return [
     ...(first ? [first.words] : unknownWords),
     ...alike(foreseen).map((group) => [groupWords(group, first?.acts), ...ofEntryWords(group[0]!)].join('\n')),
-    ...(foreseen.length === 0 ? [nothingWords(unknown, inPart)] : []),
+    ...ifItIsThere(toldNotJudged),
+    ...(foreseen.length === 0 ? [nothingWords(unknown, inPart, toldNotJudged)] : []),
     ...(first ? unknownWords : []),
     ...sourcesOf(foreseen),
   ];

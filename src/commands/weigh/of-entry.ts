@@ -165,7 +165,8 @@ function asIfPureWords(sample: SampleAmounts | undefined): readonly string[] {
 /** The dangers of the entry, with so many times as much of everything. */
 function dangersOf({ entry, context }: Opened, factor: Decimal | undefined): DangersShown {
   const { foreseen, foresight } = foreseeWithAnswers(entry, context, factor);
-  return { foreseen, unknown: foresight.unknown.map(({ name }) => name), taken: foresight.taken };
+  const { taken, unknown, besides } = foresight;
+  return { foreseen, unknown: unknown.map(({ name }) => name), taken, toldNotJudged: besides().notJudged };
 }
 
 /** The lots of which less is left than this list asks for. */

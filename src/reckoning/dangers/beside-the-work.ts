@@ -18,6 +18,8 @@ export interface ToldBesides {
   readonly spokenOf: readonly SpokenOf[];
   /** What was judged only by words, or not at all, in sentences that stand among the cautions too. */
   readonly byWords: readonly string[];
+  /** Those of them of what was not judged, and would be a danger if it were there. */
+  readonly notJudged: readonly string[];
   /** Heat that is told and was not judged. */
   readonly heatNotJudged?: HeatNotJudged;
 }
@@ -200,19 +202,17 @@ export function toldBesides(
   { hazards, cautions, wasted }: Gathering,
   { atWork, beside }: AllBroughtIn,
   spokenOf: readonly SpokenOf[],
-  notJudged: HeatNotJudged | undefined,
+  heat: HeatNotJudged | undefined,
 ): ToldBesides {
-  const byWords = [
-    ...atWork.flatMap((one) => broughtInWords(one) ?? []),
-    ...spokenOf.map(spokenOfWords),
-    ...(notJudged ? [heatNotJudgedWords(notJudged)] : []),
-  ];
+  const notJudged = [...spokenOf.map(spokenOfWords), ...(heat ? [heatNotJudgedWords(heat)] : [])];
+  const byWords = [...atWork.flatMap((one) => broughtInWords(one) ?? []), ...notJudged];
   const ofWaste = [...wasted].flatMap(([rule, words]) => (hazards.has(rule) ? [] : [words]));
   return {
     cautions: [...new Set([...cautions, ...byWords, ...ofWaste])].sort(),
     brought: [...atWork, ...beside()],
     spokenOf,
     byWords,
-    ...(notJudged && { heatNotJudged: notJudged }),
+    notJudged,
+    ...(heat && { heatNotJudged: heat }),
   };
 }

@@ -30,6 +30,8 @@ export interface EntryAnswer {
   readonly foreseen: readonly ForeseenIfAdded[];
   readonly unknown: readonly string[];
   readonly cautions: readonly string[];
+  /** What words name or tell that was not judged and would be a danger, in sentences; absent where there is none. */
+  readonly toldNotJudged?: readonly string[];
   /** What of the entry could not be read, and so was not judged, in sentences; absent where all of it was read. */
   readonly notRead?: readonly string[];
   /** Why it was withdrawn, failed or was given up; what is judged is what was left standing of it. */
@@ -86,13 +88,15 @@ export function foreseenIfAdded(entry: Entry, context: ReckoningContext, asked: 
   const isWhatIf = added.length > 0 || heating.length > 0;
   const found = isWhatIf ? foreseeEntry(entry, context, undefined, { added, heating, ...room }) : asItStands;
   const steps = foreseenBySteps(entry, context, found.brought, added);
+  const { cautions, notJudged } = found.besides();
   const before = new Set(asItStands.hazards.map(({ foreseen }) => keyOf(foreseen)));
   return {
     entry: entry.number,
     title: entry.title,
     foreseen: hazardsOf(found, isWhatIf ? before : undefined, stepsOfRules(steps)),
     unknown: [...new Set(found.unknown.map(({ name }) => name))].sort(),
-    cautions: found.besides().cautions,
+    cautions,
+    ...(notJudged.length > 0 && { toldNotJudged: notJudged }),
     ...(found.notRead.length > 0 && { notRead: found.notRead }),
     ...notToRepeat(entry),
     ...(entry.precautions.length > 0 && { precautions: entry.precautions }),
