@@ -10,7 +10,12 @@ export interface DangersShown extends Pick<Foresight, 'foreseen' | 'unknown' | '
 const last = 'What is not named here is not thereby safe. Safety data sheets, local rules and licences come first.';
 
 /** The dangers as lines that stand before a list, at any size; a note in one line. */
-export async function dangerLines({ foreseen, unknown, taken, toldNotJudged = [] }: DangersShown): Promise<readonly string[]> {
+export async function dangerLines({
+  foreseen,
+  unknown,
+  taken,
+  toldNotJudged = [],
+}: DangersShown): Promise<readonly string[]> {
   const { hazardWords, nothingMatched } = await import('../foresee/words.js');
   const grave = foreseen.filter(({ severity }) => severity !== 'note');
   const notes = foreseen.filter(({ severity }) => severity === 'note');
@@ -26,7 +31,12 @@ export async function dangerLines({ foreseen, unknown, taken, toldNotJudged = []
 }
 
 /** The dangers as JSON has them. */
-export const jsonDangers = ({ foreseen, unknown, taken, toldNotJudged = [] }: DangersShown): Readonly<Record<string, unknown>> => ({
+export const jsonDangers = ({
+  foreseen,
+  unknown,
+  taken,
+  toldNotJudged = [],
+}: DangersShown): Readonly<Record<string, unknown>> => ({
   foreseen: foreseen satisfies readonly Foreseen[],
   ...(unknown.length > 0 && { notJudged: unknown }),
   ...(taken.length > 0 && { takenAs: taken }),

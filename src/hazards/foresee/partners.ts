@@ -38,9 +38,7 @@ const waters = once(() => resolveMixture({ ingredients: [water()] }).present);
 
 /** Groups of what is there, by itself and in water, which is at hand in every pot. */
 const presentWith = (ingredients: readonly MixedReagent[]): ReadonlySet<string> =>
-  new Set(
-    [ingredients, [...ingredients, water()]].flatMap((all) => [...resolveMixture({ ingredients: all }).present]),
-  );
+  new Set([ingredients, [...ingredients, water()]].flatMap((all) => [...resolveMixture({ ingredients: all }).present]));
 
 const isMet = (side: readonly string[], present: ReadonlySet<string>): boolean =>
   side.some((group) => present.has(group));

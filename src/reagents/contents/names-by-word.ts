@@ -21,12 +21,15 @@ export interface NameByWord {
 /** Where words of names in other languages lie: none is taken for an English one. */
 const inOtherLanguage = (word: string): string => `~${word}`;
 
+/** A word without its marks: `d.o.v.`, `fort.`. */
+const withoutMarks = (word: string): string => word.replace(/[^\p{L}\p{N}]/gu, '');
+
 /** Every name by its words. */
 function* everyNameByWords(): Iterable<readonly [words: readonly string[], meaning: Meaning]> {
-  for (const [key, meaning] of everyName()) yield [key.split(' '), meaning];
+  for (const [key, meaning] of everyName()) yield [key.split(' ').map(withoutMarks), meaning];
   for (const { word, meant } of misspeltWordsTable()) {
     const meaning = meaningOf(meant);
-    if (meaning) yield [phraseKey(word).split(' '), meaning];
+    if (meaning) yield [phraseKey(word).split(' ').map(withoutMarks), meaning];
   }
   for (const [name, english] of everyForeignName()) {
     const meaning = meaningOf(english);
@@ -60,12 +63,13 @@ const keysOfWord = memoise(
   (word): readonly string[] => {
     const [key, foreign, english] = [phraseKey(word), foreignKey(word), inEnglish(word)];
     const inEnglishWords = english === undefined ? [] : phraseKey(english).split(' ');
-    return [...new Set([...key.split(' '), ...foreign.split(' ').map(inOtherLanguage), ...inEnglishWords])];
+    const own = [...key.split(' ').map(withoutMarks), ...foreign.split(' ').map(inOtherLanguage)];
+    return [...new Set([...own, ...inEnglishWords])];
   },
   20_000,
 );
 
-const word = /[a-zß-ɏ]+(?:['’‘`´-][a-zß-ɏ]+)*(?:\([iv]+\))?/g;
+const word = /[a-zß-ɏ\d]+(?:[.'’‘`´-][a-zß-ɏ\d]+)*(?:\([iv]+\))?/g;
 
 /** Each key that a name which stands in some words is found by, and more. */
 export const keysInWords = (words: string): ReadonlySet<string> =>

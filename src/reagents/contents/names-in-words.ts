@@ -103,6 +103,12 @@ const elided = /(?<![a-zß-ɏ])(?:(?<!(?:nitrate|sulfate|chlorure|acétate|oxyde
 /** `nell'acido`: the same of Italian, as it stands before other words, so that what it says of the name is read. */
 const elidedItalian = /(?<=(?<![a-zß-ɏ])(?:ne|a|de|su|da|co)ll)['’](?=[a-zß-ɏ])/giu;
 
+/** `un peu acide dans le ton`: what it is like; `un peu d'acide` is some. */
+const sour = /(?<=(?<![a-zß-ɏ])(?:peu|trop|très|plus|moins|assez|si) )acides?(?![a-zß-ɏ]| [a-zß-ɏ]+ique)/gi;
+
+/** The mark of a line of a list, which is no part of a name. */
+const marker = /^\s*[-*•+–]\s+/;
+
 /** `Cyankali-Bad`: a bath of it. */
 const joinedBath = /(?<=[a-zß-ɏ])-(?=(?:Bad|Lösung|Lauge|Brühe|Reste?|Flasche|Dose)(?![a-zß-ɏ]))/g;
 
@@ -287,7 +293,11 @@ const lookingLike = once(
 const mayLookLike = /-gr[ea]y|-colou?r/i;
 
 function asWordsApart(sentence: string): string {
-  const apart = sentence.replace(elided, '').replace(elidedItalian, 'o ').replace(joinedBath, ' ');
+  const apart = (sentence.includes('acide') ? sentence.replace(sour, 'aigre') : sentence)
+    .replace(marker, '')
+    .replace(elided, '')
+    .replace(elidedItalian, 'o ')
+    .replace(joinedBath, ' ');
   return mayLookLike.test(apart) ? apart.replace(lookingLike(), 'coloured') : apart;
 }
 

@@ -1,6 +1,7 @@
 // What meets in an entry beside the reagents that it lists: what of them could not be read, what a step takes or names
 // that is none of them, what the product is washed with, what the waste is said to get.
 import {
+  allNames,
   contentsOf,
   dryComposition,
   namesInWords,
@@ -124,6 +125,8 @@ interface Held {
   readonly names: ReadonlySet<string>;
   readonly compositions: ReadonlySet<string>;
   readonly elements: () => ReadonlySet<string>;
+  /** The same names, and all that the tables call the same stuffs: blue vitriol is copper sulfate. */
+  readonly otherwise: () => ReadonlySet<string>;
   /** Groups of dangers of all of it. */
   readonly groups: () => ReadonlySet<string>;
 }
@@ -143,15 +146,23 @@ function formulasOf({ pigment, reaction = '', samples }: Entry): readonly string
   return [pigment?.formula ?? '', ...samples.map(({ formula }) => formula ?? ''), ...terms].filter((one) => one !== '');
 }
 
+/** What else a stuff is called. */
+function calledOtherwise({ reagent: { name, substance } }: VesselItem): readonly string[] {
+  const formula = substance?.formula;
+  return allNames({ name, ...(formula !== undefined && { formula }) }).names.map(plain);
+}
+
 function heldIn(entry: Entry, items: readonly VesselItem[]): Held {
   const { pigment } = entry;
   const made = formulasOf(entry).map(dryComposition);
+  const names = new Set([...(pigment ? [plain(pigment.name)] : []), ...items.flatMap(namesOf)].map(betweenBlanks));
   return {
-    names: new Set([...(pigment ? [plain(pigment.name)] : []), ...items.flatMap(namesOf)].map(betweenBlanks)),
+    names,
     compositions: new Set([water(), ...made, ...items.flatMap(compositionsIn)]),
     elements: once(
       () => new Set(items.flatMap(({ reagent }) => [...(reagent.substance?.constituents.atoms.keys() ?? [])])),
     ),
+    otherwise: once(() => new Set([...names, ...items.flatMap(calledOtherwise)])),
     groups: once(() => new Set(items.flatMap(({ reagent }) => [...dangerGroupsOf(reagent.name)]))),
   };
 }
@@ -171,9 +182,9 @@ function isHeld({ name, mayBe }: NameInWords, { names, compositions }: Held): bo
  * Words that call what is listed in short: `ammonium phosphate` of diammonium hydrogen phosphate, `the acid` where an
  * acid is listed.
  */
-function isShortFor({ name, isClass }: NameInWords, { names, groups }: Held): boolean {
+function isShortFor({ name, isClass }: NameInWords, { otherwise, groups }: Held): boolean {
   const words = plain(name).split(' ');
-  for (const other of names) if (words.every((word) => other.includes(word))) return true;
+  for (const other of otherwise()) if (words.every((word) => other.includes(word))) return true;
   return isClass && [...dangerGroupsOf(name)].some((group) => groups().has(group));
 }
 
@@ -299,8 +310,7 @@ function howOf(
   if (as === 'told-work') return putIn().has(one) || isThereAs(one, words) ? 'words' : undefined;
   if (as === 'aside') return 'spoken-of';
   if (as === 'told-beside') {
-    const isOfThePot = one.goesIn || !tellsResidue(words);
-    return isOfThePot && putIn().has(one) && isADanger(one.name) ? 'words' : undefined;
+    return putIn().has(one) && isADanger(one.name) ? 'words' : undefined;
   }
   if (as === 'write-up') {
     const isNamed = isReactive(one.name) || (isADanger(one.name) && !isBareElement(one));

@@ -10,6 +10,9 @@ import { isReactive } from './reactive.js';
 import { anyToldWord as any, gapToName as gap, toldWordsFor } from './told-work-words.js';
 import { anyOfWords, SmallLetterPattern } from './words-as-pattern.js';
 
+/** `, crushed,`: what was done to something before it went in. */
+const apposed = String.raw`(?:\s*,\s*[a-zß-ɏ]+(?:ed|t|en|és?|ées?|ad[oa]s?|at[oi])\s*,)?`;
+
 /** Each is put together when it is first asked for: most entries ask for few of them. */
 const patterns = {
   notOrBreaks: once(() => {
@@ -26,8 +29,12 @@ const patterns = {
         String.raw`${any('deed')}(?:\s+[^\s,;]+){0,5}?\s+${any('with')}${gap()}|^\s*${any('with')}${gap()}`,
       ),
   ),
-  behind: once(() => new SmallLetterPattern(String.raw`^(?:\s*[^\s,.;]+){0,2}?\s*${any('behind')}`)),
-  goes: once(() => new SmallLetterPattern(String.raw`^(?:\s*[^\s,.;]+){0,2}?\s*${any('goes')}`)),
+  behind: once(() => new SmallLetterPattern(String.raw`^${apposed}(?:\s*[^\s,.;]+){0,2}?\s*${any('behind')}`)),
+  goes: once(() => new SmallLetterPattern(String.raw`^${apposed}(?:\s*[^\s,.;]+){0,2}?\s*${any('goes')}`)),
+  muchOfIt: once(
+    () =>
+      new SmallLetterPattern(String.raw`^\s*,\s*(?:${any('about')}\s+)*(?:\d[\d.,]*|${any('gap')}|\s)*${any('much')}`),
+  ),
   ends: once(() => new SmallLetterPattern(String.raw`^(?:\s*[^\s,.;]+){0,4}?\s*${any('ends')}`)),
   and: once(
     () =>
@@ -53,7 +60,7 @@ const patterns = {
   residue: once(() => new SmallLetterPattern(any('residue'))),
   stored: once(() => new SmallLetterPattern(any('stored'))),
   kept: once(() => new SmallLetterPattern(any('kept'))),
-  inStore: once(() => new SmallLetterPattern(String.raw`^(?:\s*[^\s,.;]+){0,4}?\s*${any('kept')}`)),
+  inStore: once(() => new SmallLetterPattern(String.raw`^(?:\s*[^\s,.;]+){0,7}?\s*${any('kept', 'stored')}`)),
   there: once(() => new SmallLetterPattern(String.raw`^(?:\s*[^\s,.;]+){0,3}?\s*${any('there')}`)),
   together: once(() => new SmallLetterPattern(String.raw`^[^,.;]*?${any('together')}`)),
   not: once(() => new SmallLetterPattern(any('not'))),
@@ -70,7 +77,7 @@ const patterns = {
       new SmallLetterPattern(String.raw`${any('not')}(?:\s+[^\s,;]+){0,2}?\s+${any('fails')}\s+${any('with')}${gap()}`),
   ),
   withIt: once(() => new SmallLetterPattern(`${any('with')}${gap()}`)),
-  notInThePot: once(() => new SmallLetterPattern(any('yet-to-come', 'spot-test'))),
+  notInThePot: once(() => new SmallLetterPattern(any('yet-to-come', 'spot-test', 'put-back'))),
   fails: once(() => new SmallLetterPattern(String.raw`^\s*${any('not')}(?:\s+[^\s,;]+)?\s+${any('fails')}`)),
 };
 
@@ -161,6 +168,7 @@ export const asToldAround = onceFor((entry: Entry): Entry => {
 /** Whether words on both sides of a name tell that it is put in. */
 const tellsPutIn = (before: string, after: string): boolean =>
   (patterns.behind().test(after) && !patterns.inStore().test(after)) ||
+  patterns.muchOfIt().test(after) ||
   patterns.puts().test(before) ||
   patterns.doneWith().test(before) ||
   (patterns.ends().test(after) && !patterns.not().test(after));
@@ -208,7 +216,7 @@ export function putInBy(names: readonly NameInWords[]): ReadonlySet<NameInWords>
 
 /**
  * Those names of which a sentence says outright that they are put in, and what is put in with them: not what it only
- * smells of, what is driven off, what is to come, or what a spot is tested with.
+ * smells of, what is driven off, what is to come, what a spot is tested with, or what was put back.
  * @param names all that it names, in their order
  */
 export function putInOutright(sentence: string, names: readonly NameInWords[]): ReadonlySet<NameInWords> {
@@ -280,6 +288,7 @@ export function putTogetherBy(
   begin();
   sentences.forEach((sentence, at) => {
     if (sentence === '' || isHearsayAlone(sentence)) return;
+    if (patterns.notInThePot().test(sentence)) return;
     for (const one of putInBy(namesInWords(sentence))) {
       if (at - last > meetsWithin) begin();
       if (isWater(one)) {
