@@ -50,7 +50,7 @@ export const namesByWord = once((): ReadonlyMap<string, readonly NameByWord[]> =
   const found = new Map<string, NameByWord[]>();
   for (const [words, meaning] of all) {
     const rarest = words.reduce((one, other) => (howCommon(other) < howCommon(one) ? other : one));
-    const others = words.filter((word) => word !== rarest && !joins().has(word));
+    const others = words.filter((word) => word !== rarest);
     const one = { others, meaning, isOrdinary: ordinary.has(words.join(' ')) };
     found.set(rarest, [...(found.get(rarest) ?? []), one]);
   }
@@ -59,12 +59,14 @@ export const namesByWord = once((): ReadonlyMap<string, readonly NameByWord[]> =
 
 /** What a word has to be looked up by: as a word of an English name, of another language's, as it is in English. */
 const keysOfWord = memoise(
-  (word: string) => word,
-  (word): readonly string[] => {
+  (written: string) => written,
+  (written): readonly string[] => {
+    // `l'acide`: what stands before the apostrophe may be an article.
+    const word = written.replace(/^[a-z]{1,5}['’](?=[a-zß-ɏ]{3})/, '');
     const [key, foreign, english] = [phraseKey(word), foreignKey(word), inEnglish(word)];
     const inEnglishWords = english === undefined ? [] : phraseKey(english).split(' ');
     const own = [...key.split(' ').map(withoutMarks), ...foreign.split(' ').map(inOtherLanguage)];
-    return [...new Set([...own, ...inEnglishWords])];
+    return [...new Set([...own, ...inEnglishWords])].filter((one) => one !== '');
   },
   20_000,
 );

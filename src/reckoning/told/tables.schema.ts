@@ -186,7 +186,8 @@ export const aroundWords = table({
  * something of it `was` done. Where the next sentence says `anyway`, all of it is. At which step something listed goes
  * in is told by what `takes-up` it, unless `out-again`, and by what goes in `in-portions` that a sentence begins with;
  * not after one that speaks of `all-of-it` otherwise than `until`. What is `driven` out again is not put in, nor
- * anything in a sentence of what is `yet-to-come`, of a `spot-test`, or of what was `put-back`. A name goes in where
+ * anything in a sentence of what is `yet-to-come`, of a `spot-test` (a `drop-of` something `onto`
+ * the pigment), or of what was `put-back`. A name goes in where
  * behind a comma stands how `much` of it, perhaps `about` so much.
  * What reacts with much and stands beside what is put in is there too, unless it is `stored`; beside reagents it meets
  * them where a `residue` of them stands in the same sentence, or a vessel of the work.
@@ -244,6 +245,8 @@ export const toldWork = table({
     'driven',
     'yet-to-come',
     'spot-test',
+    'drop-of',
+    'onto',
     'put-back',
     'about',
     'much',

@@ -11,7 +11,7 @@ import { anyToldWord as any, gapToName as gap, toldWordsFor } from './told-work-
 import { anyOfWords, SmallLetterPattern } from './words-as-pattern.js';
 
 /** `, crushed,`: what was done to something before it went in. */
-const apposed = String.raw`(?:\s*,\s*[a-zß-ɏ]+(?:ed|t|en|és?|ées?|ad[oa]s?|at[oi])\s*,)?`;
+const apposed = String.raw`(?:\s*,\s*[a-zß-ɏ]+\s*,)?`;
 
 /** Each is put together when it is first asked for: most entries ask for few of them. */
 const patterns = {
@@ -67,7 +67,9 @@ const patterns = {
   takesUp: once(
     () => new SmallLetterPattern(String.raw`${any('takes-up')}(?:(?:\s+[^\s,;]+){0,5}?\s+${any('with')})?${gap()}`),
   ),
-  outAgain: once(() => new SmallLetterPattern(String.raw`^\s*(?:${any('driven')}\s+)?${any('out-again')}`)),
+  outAgain: once(
+    () => new SmallLetterPattern(String.raw`^\s*(?:${any('was')}\s+)?(?:${any('driven')}\s+)?${any('out-again')}`),
+  ),
   inPortions: once(() => new SmallLetterPattern(any('in-portions'))),
   allOfIt: once(
     () => new SmallLetterPattern(String.raw`^(?:\s*(?!${any('until')})[^\s,.;]+){0,3}?\s*${any('all-of-it')}`),
@@ -77,7 +79,10 @@ const patterns = {
       new SmallLetterPattern(String.raw`${any('not')}(?:\s+[^\s,;]+){0,2}?\s+${any('fails')}\s+${any('with')}${gap()}`),
   ),
   withIt: once(() => new SmallLetterPattern(`${any('with')}${gap()}`)),
-  notInThePot: once(() => new SmallLetterPattern(any('yet-to-come', 'spot-test', 'put-back'))),
+  notInThePot: once(() => {
+    const spot = String.raw`${any('drop-of')}(?:\s+[^\s,.;]+){1,4}?\s+${any('onto')}`;
+    return new SmallLetterPattern(`${any('yet-to-come', 'spot-test', 'put-back')}|${spot}`);
+  }),
   fails: once(() => new SmallLetterPattern(String.raw`^\s*${any('not')}(?:\s+[^\s,;]+)?\s+${any('fails')}`)),
 };
 

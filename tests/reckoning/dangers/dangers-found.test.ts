@@ -800,7 +800,7 @@ describe('a write-up', () => {
       .found('named-not-judged')
       .map(({ name }) => name);
   it('that names what would be a danger in the pot is told, all of it in one remark', () => {
-    expect(told('I boiled it down with the rest of the [battery acid](https://x.example/). Then vinegar.')).toEqual([
+    expect(told('The [battery acid](https://x.example/) is near. So is vinegar.')).toEqual([
       'battery acid and vinegar',
     ]);
   });
@@ -816,8 +816,10 @@ describe('a write-up', () => {
   });
   it('in another language names the same, with the gas that would come', () => {
     const told = (body: string) => look(nitrite, {}, { body }).found('named-not-judged');
-    for (const words of ["Rincé avec de l'acide chlorhydrique.", 'Con ácido clorhídrico.', 'Mit Salzsäure ausgespült.'])
+    for (const words of ["L'acide chlorhydrique est cher.", 'El ácido clorhídrico es caro.', 'Salzsäure ist teuer.'])
       expect(told(words), words).toMatchObject([{ titles: [expect.stringMatching(/nitrite with strong acid \(NO/)] }]);
+    for (const words of ["Bouilli avec de l'acide chlorhydrique.", 'Con ácido clorhídrico.', 'Mit Salzsäure gekocht.'])
+      expect(look(nitrite, {}, { body: words }).found('danger-unanswered'), words).not.toEqual([]);
     for (const words of ['Sans acide chlorhydrique.', 'Nunca con ácido clorhídrico.', 'Nie mit Salzsäure.'])
       expect(told(words), words).toEqual([]);
   });

@@ -34,7 +34,12 @@ const listed = [
 
 const resolved = (text: string) => {
   const read = readReagentText(text);
-  return read.ok ? resolveReagent(read.value, cupboardOf(new Map(), () => undefined)) : undefined;
+  return read.ok
+    ? resolveReagent(
+        read.value,
+        cupboardOf(new Map(), () => undefined),
+      )
+    : undefined;
 };
 
 /** Rules by which two things are a danger together, and neither by itself. */
@@ -88,6 +93,9 @@ describe('a write-up beside a list of reagents', () => {
       'Topped it up with the last of the iodine.',
       'Jod kam dazu.',
       'Then the I2 went in.',
+      '- iodine crystals, ground, chucked in on top',
+      'Iodine, about a teaspoonful, straight down the neck.',
+      'It was covered with iodine.',
     ])
       expect(told(ammonia, words).dangers, words).not.toEqual([]);
     expect(told(ammonia, 'I added iodine crystals.').dangers).toEqual(dangersOf(ammonia, 'iodine'));
@@ -101,13 +109,16 @@ describe('a write-up beside a list of reagents', () => {
       'A drop of vinegar on a crumb of it fizzes.',
       'I shall add vinegar to the next.',
       'Then the vinegar was boiled off.',
+      'The vinegar lives in the locked box in the shed.',
+      'I had the vinegar in my hand and put it back.',
     ])
       expect(told('sodium nitrite 5 g', words).dangers, words).toEqual([]);
   });
   it('calls what is listed in short', () => {
     for (const [reagent, words] of [
-      ['phosphoric acid 85 % 2 mL', 'The syrupy acid was stirred in, and then the nitrate.'],
+      ['phosphoric acid 85 % 2 mL', 'The syrupy acid was stirred in.'],
       ['sodium nitrite 5 g', 'The nitrite was stirred in.'],
+      ['copper sulfate pentahydrate 5 g', 'The vitriol was stirred in.'],
     ] as const)
       expect(told(reagent, words).brought, words).toEqual([]);
   });
