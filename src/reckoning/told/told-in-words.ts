@@ -22,7 +22,8 @@ function tellsAround(entry: Entry): boolean {
 
 /**
  * All of a write-up that has a part in what is reckoned, as paragraphs: its hottest word of heat, what it names that
- * could be a danger; where it tells the work by itself, or what is around the pots, all of it. Read again it tells the same.
+ * could be a danger; where it tells the work by itself, or what is around the pots, all of it. Read again it tells
+ * the same.
  */
 export const toldInWords = onceFor((entry: Entry): string => {
   const told =
