@@ -124,7 +124,7 @@ export function lotsOf(entry: Entry, amounts: AmountsReckoning): LotFacts[] {
     .filter(({ sample }) => sample !== '')
     .map((sample): LotFacts => {
       const bought = sample.ingredients.filter(({ formula, role }) => !isWaterWritten(formula) && role !== 'wash');
-      const own = entry.samples.find((one) => one.sample === sample.sample)?.formula;
+      const own = sample.heatedPast?.left ?? entry.samples.find((one) => one.sample === sample.sample)?.formula;
       const formula = own ?? amounts.product?.formula ?? entry.pigment?.formula ?? onlyProductOf(entry);
       const name = entry.pigment?.name ?? entry.title;
       const lot = `${entry.number}/${sample.sample}`;

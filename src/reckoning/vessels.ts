@@ -83,6 +83,8 @@ const closedWith = ([vessel, group]: readonly [string, readonly VesselItem[]]): 
 
 /** Words by which a maker calls the product of a preparation. */
 const productWords = /^(?:product|pigment|precipitate|solid)$/i;
+/** Whether a heating is of what the entry makes. @example isOfProduct('precipitate') // true */
+export const isOfProduct = (of: string): boolean => productWords.test(of);
 
 /**
  * The heat that each thing gets, at the upper end of what was said; a word that names nothing here (`paste`,
@@ -93,7 +95,7 @@ export function heatingOf(list: readonly Heating[], items: readonly VesselItem[]
     const item = items.find(({ id, reagent }) =>
       [id, reagent.name].some((name) => name.toLowerCase() === of.toLowerCase()),
     );
-    const whole = productWords.test(of) ? 'product' : 'mixture';
+    const whole = isOfProduct(of) ? 'product' : 'mixture';
     return { of: item?.reagent.name ?? whole, toCelsius: judgedCelsius(to) };
   });
 }

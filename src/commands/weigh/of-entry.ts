@@ -14,7 +14,7 @@ import type { AmountsReckoning, ReckoningContext, SampleAmounts } from '../../re
 import { reckonAmounts } from '../../reckoning/amounts/amounts.js';
 import { foreseeWithAnswers } from '../../reckoning/dangers/foreseen-and-answered.js';
 import { ingredientsOf, type Ingredient } from '../../reckoning/ingredients.js';
-import { meantPartner, takesPart } from '../../reckoning/amounts/pot-amounts.js';
+import { meantPartner, productOfSample, takesPart } from '../../reckoning/amounts/pot-amounts.js';
 import { shortages, shortageWords } from '../../reckoning/amounts/shortage.js';
 import {
   wantedSubstance,
@@ -23,6 +23,7 @@ import {
   type WeighingLine,
   type WeighingList,
 } from '../../reckoning/amounts/weighing.js';
+import { formulaAsWeighed } from '../../reckoning/treatment/stands.js';
 import { freeAcidOf } from '../../reckoning/amounts/acid-and-alkali.js';
 import { takesPartInTarget } from '../../reckoning/amounts/aimed-at.js';
 import type { Finding } from '../../remarks/findings.js';
@@ -294,16 +295,22 @@ function carriedFreeAcid(ingredient: Ingredient): Pick<WeighingLine, 'freeAcid'>
   return freeAcid ? { freeAcid } : {};
 }
 
+/** The formula of what the sample, or an entry that has none, weighed, where that is not the pigment's. */
+const asWeighed = ({ entry, index, amounts }: Opened): string | undefined =>
+  formulaAsWeighed(entry, index, amounts.product?.formula);
+
 /** The list itself. */
 function listOf(opened: Opened, equation: Equation, takesPart: (one: Ingredient) => boolean): Weighed<WeighingList> {
   const { asked, entry, amounts, ingredients, step } = opened;
   const reaction = entry.reaction!;
-  const product = about(productOf(equation, asked.product ?? amounts.product?.formula), reaction);
-  if (!product.ok) return product;
+  const made = about(productOf(equation, asked.product ?? amounts.product?.formula), reaction);
+  if (!made.ok) return made;
+  const isOwn = asked.for === undefined && asked.product === undefined;
+  const product = isOwn ? productOfSample(made.value, asWeighed(opened)) : made.value;
   const wanted =
     asked.for === undefined
       ? undefined
-      : about(wantedSubstance(sure(amountText(asked.for).amount, 'for'), product.value), asked.for);
+      : about(wantedSubstance(sure(amountText(asked.for).amount, 'for'), product), asked.for);
   if (wanted && !wanted.ok) return wanted;
   const lines = ingredients.map(
     (ingredient): WeighingLine => ({
@@ -316,10 +323,7 @@ function listOf(opened: Opened, equation: Equation, takesPart: (one: Ingredient)
   const expect = expectedShare(asked.plan.expect);
   const units = expect ? wanted?.value.div(expect) : wanted?.value;
   const planned = withExcess(lines, asked.plan.excess);
-  return about(
-    weighingList({ equation, product: product.value, lines: planned, wanted: units, step, absent: 'ambient' }),
-    reaction,
-  );
+  return about(weighingList({ equation, product, lines: planned, wanted: units, step, absent: 'ambient' }), reaction);
 }
 
 /** What the sample gave, where the list is that of the sample. */

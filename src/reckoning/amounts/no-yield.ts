@@ -3,8 +3,11 @@ import {
   expandedSize,
   expandedUncertainty,
   findLimitingReagent,
+  molarMass,
   nearestNumber,
   theoreticalYield,
+  unitsInResidue,
+  type Decimal,
   type Equation,
   type LimitingReagent,
   type Term,
@@ -12,6 +15,8 @@ import {
 } from '../../chemistry/index.js';
 import { takePortion, waterEnds } from '../../reagents/index.js';
 import type { Ingredient } from '../ingredients.js';
+import { formulaOf } from '../parse-cache.js';
+import type { HeatedPast } from '../treatment/treatment-contracts.js';
 
 /** What is known of a sample when its yield is looked for. */
 export interface YieldLookedFor {
@@ -23,6 +28,8 @@ export interface YieldLookedFor {
   readonly obtainedWritten?: string;
   readonly obtained?: UncertainDecimal;
   readonly percent?: UncertainDecimal;
+  /** What heat made of it before it was weighed. */
+  readonly heated?: HeatedPast | undefined;
 }
 
 /** A yield that may be off by half of itself, as a share of it, says nothing. Common practice, no source. */
@@ -68,7 +75,9 @@ const isNothing = (obtained: UncertainDecimal | undefined, written: string): boo
  */
 export function whyNoYield(looked: YieldLookedFor): string | undefined {
   const { product, limitation, obtained, obtainedWritten, percent } = looked;
-  if (!product || !limitation || obtainedWritten === undefined) return undefined;
+  if (!product || !limitation) return undefined;
+  if (looked.heated?.going && obtained && !obtained.value.isZero()) return goingWords(looked, looked.heated.going);
+  if (obtainedWritten === undefined) return undefined;
   if (isNothing(obtained, obtainedWritten)) return `nothing was obtained (${quoted(obtainedWritten)}), which is 0 %`;
   if (percent) return isTooRough(percent) ? roughWords(percent) : undefined;
   if (!obtained) return `what was obtained was not weighed (${quoted(obtainedWritten)})`;
@@ -104,6 +113,34 @@ function boundsWords(looked: YieldLookedFor, obtained: UncertainDecimal): string
     `; between the dry salt and its highest hydrate, ${grams(least)} to ${grams(most)} g could be had, ` +
     `which makes the yield ${share(most)} to ${share(least)} %`
   );
+}
+
+/** What heat had begun to make of the product: how much of it had turned nobody weighed. */
+function goingWords({ product, percent, heated }: YieldLookedFor, going: NonNullable<HeatedPast['going']>): string {
+  const { from, into, staysTo, goneBy } = going;
+  const turned = into === undefined ? '' : `, and then turns into ${into}`;
+  const by = goneBy === undefined ? '' : `, all of it by ${goneBy} °C`;
+  const said = `it was at ${heated!.at}, and ${from} is sure to stay as it is only up to ${staysTo} °C${turned}${by}`;
+  if (into === undefined) return `${said}; what is left then is not known`;
+  return `${said}${betweenWords(product!, percent, from, into)}`;
+}
+
+/** Between what the yield lies: none of it has turned, or all of it has. */
+function betweenWords(product: Term, percent: UncertainDecimal | undefined, from: string, into: string): string {
+  const share = percent && productAs(product, into);
+  if (!share) return '';
+  const turned = percent.value.times(share).toFixed(0);
+  const none = percent.value.toFixed(0);
+  return `; the yield is ${none} % if all that was weighed was ${from}, ${turned} % if all was ${into}`;
+}
+
+/** How many times as heavy a product is as what heat makes of it. */
+function productAs(product: Term, into: string): Decimal | undefined {
+  const left = formulaOf(into);
+  const units = left.ok ? unitsInResidue(product.formula, left.value) : undefined;
+  const [whole, rest] = [molarMass(product.formula), left.ok ? molarMass(left.value) : undefined];
+  if (!units || !whole.ok || !rest?.ok) return undefined;
+  return whole.value.middle.value.times(units).div(rest.value.middle.value);
 }
 
 function roughWords(percent: UncertainDecimal): string {

@@ -36,6 +36,7 @@ import { takenAsEnough } from './no-yield.js';
 import { formulaOf } from '../parse-cache.js';
 import { shortages, shortFigures, type MeantPartner } from './shortage.js';
 import { leftUpTo, possibleMasses, type Bounds } from '../undecided.js';
+import { formulaAsWeighed } from '../treatment/stands.js';
 import type { Pot } from '../treatment/washing.js';
 import type { Entry } from '../../journal/entry.js';
 
@@ -85,12 +86,12 @@ export interface PotAmounts {
 
 /** Finds the pot of each sample of an entry, each pot reckoned once. */
 export function potsOf(setting: SampleSetting): (index: number | undefined) => PotAmounts {
-  const { entry, context, balance } = setting;
+  const { entry, context, balance, product } = setting;
   const pots = new Map<readonly Ingredient[], Map<string | undefined, PotAmounts>>();
   const own = new Map<Ingredient, OwnFigures>();
   return (index) => {
     const ingredients = ingredientsOf(entry, index, context, balance?.halfWidth);
-    const formula = index === undefined ? undefined : entry.samples[index]!.formula;
+    const formula = formulaAsWeighed(entry, index, product?.label);
     let ofThese = pots.get(ingredients);
     if (!ofThese) pots.set(ingredients, (ofThese = new Map()));
     let pot = ofThese.get(formula);
@@ -105,7 +106,7 @@ function reckonPot(
   formula: string | undefined,
   own: Map<Ingredient, OwnFigures>,
 ): PotAmounts {
-  const product = productOfSample(made, formula);
+  const product = made && productOfSample(made, formula);
   const partners = enoughWhereMeant(ingredients.filter(takesPart));
   const settled = settle(ingredients, partners, equation);
   const { neutralised } = settled;
@@ -152,8 +153,8 @@ const formless = new Set(['H', 'C', 'N', 'O', 'S', 'P', 'F', 'Cl', 'Br', 'I']);
  * The product as a sample's own formula has it: another hydrate, or what firing leaves of it, reckoned by the element
  * that both hold.
  */
-function productOfSample(product: Term | undefined, written: string | undefined): Term | undefined {
-  if (!product || written === undefined) return product;
+export function productOfSample(product: Term, written: string | undefined): Term {
+  if (written === undefined) return product;
   const own = formulaOf(written);
   if (!own.ok) return product;
   const weighed = productAsWeighed(product, own.value, written);

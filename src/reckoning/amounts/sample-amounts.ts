@@ -38,6 +38,8 @@ import { massFigure, type PotAmounts, type SampleSetting } from './pot-amounts.j
 import { figureWithin, percentWithin, undecidedYield, type Bounds } from '../undecided.js';
 import { amountsSwapped, type SwappedAmounts } from './swapped.js';
 import { potAsFarAsTold, toldOtherwise, type ToldOtherwise } from './told-otherwise.js';
+import { heatedPast } from '../treatment/stands.js';
+import type { HeatedPast } from '../treatment/treatment-contracts.js';
 import { reckonTreatment, type Treatment } from '../treatment/treatment.js';
 import { repeatedBy } from '../repeats.js';
 
@@ -83,6 +85,7 @@ export function reckonSample(
   const drying = sample && reckonDrying(sample, balance);
   const obtained = sample && (obtainedMass(sample, balance?.halfWidth) ?? drying?.mass);
   const reckoned = reckonYields(pot, obtained, equation);
+  const heated = heatedPast(entry, index, setting.product?.label);
   const isOpen = told?.noYield !== undefined && asWritten.limitation !== undefined && product !== undefined;
   const noYield = isOpen
     ? obtained && told.noYield
@@ -94,10 +97,11 @@ export function reckonSample(
         obtained,
         obtainedWritten: sample?.obtained,
         percent: reckoned.percent,
+        heated,
       });
-  const yields = noYield === undefined ? reckoned : withoutPercent(reckoned);
+  const yields = noYield === undefined ? reckoned : withoutPercent(reckoned, heated);
   const undecided = undecidedYield(possible, obtained);
-  const treatment = reckonTreatment({ entry, index, balance, drying }, pot.dissolved, {
+  const treatment = reckonTreatment({ entry, index, balance, drying, heated }, pot.dissolved, {
     theoretical: yields.theoretical,
     percent: yields.percent,
     obtained,
@@ -105,7 +109,8 @@ export function reckonSample(
   });
   const replicateOf = index === undefined ? undefined : repeatedBy(entry, index)?.sample;
   const lineage = lineageOf(entry, id, ingredients);
-  const metals = metalsOf(pot, obtained);
+  const isTurning = heated?.going !== undefined;
+  const metals = metalsOf(pot, isTurning ? undefined : obtained);
   return {
     pot: asWritten,
     yieldAbove100: yields.above100,
@@ -117,7 +122,7 @@ export function reckonSample(
       ...pot.besides,
       ...yields.figures,
       ...treatment.reckoned,
-      ...(sample?.obtained !== undefined && !obtained && { obtainedWords: sample.obtained }),
+      ...obtainedInWords(sample, obtained),
       ...(noYield !== undefined && { noYield }),
       ...wordsOnly(told),
       ...(pot.takenAsEnough !== undefined && { takenAsEnough: pot.takenAsEnough }),
@@ -132,7 +137,7 @@ export function reckonSample(
       ...(yields.percent && { percentYield: isLone ? yields.percent : withOwnReadings(yields.percent, id, pot) }),
       ...(yields.above100 && { above100: true }),
       // Of other amounts another mass comes: the masses tell no more of the preparation than a yield would.
-      ...(obtained && !isOpen && { obtained }),
+      ...(obtained && !isOpen && !isTurning && { obtained }),
       ...(sample && obtained && lastDigitOf(sample, balance)),
       ...(sample && notDryOf(sample, treatment)),
       weighings: isLone ? nowhere : weighingsOf(id, pot),
@@ -143,13 +148,23 @@ export function reckonSample(
   };
 }
 
+/** What was obtained, as written, where that is no mass. */
+const obtainedInWords = (
+  sample: Entry['samples'][number] | undefined,
+  obtained: UncertainDecimal | undefined,
+): Pick<SampleAmounts, 'obtainedWords'> =>
+  sample?.obtained !== undefined && !obtained ? { obtainedWords: sample.obtained } : {};
+
 const wordsOnly = (told: ToldOtherwise | undefined): Pick<SampleAmounts, 'onlyInWords'> =>
   told?.noYield === undefined ? {} : { onlyInWords: told.differs };
 
-/** The same where a percent would pretend to know more than was measured. */
-const withoutPercent = ({ figures }: Yields): Yields => {
+/**
+ * The same where a percent would pretend to know more than was measured. What heat has begun to turn can still be set
+ * against what is possible, by what an ignition says of it.
+ */
+const withoutPercent = ({ figures, theoretical }: Yields, heated: HeatedPast | undefined): Yields => {
   const { percentYield: _, overHundred: __, cumulativeYield: ___, ...rest } = figures;
-  return { figures: rest };
+  return { figures: rest, ...(heated?.going && { theoretical }) };
 };
 
 /** A reading of what went into one sample, under a name of its own: samples that took the same call it alike. */

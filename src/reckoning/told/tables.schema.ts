@@ -253,3 +253,9 @@ export const toldWork = table({
   ),
   source,
 });
+
+/**
+ * Words of steps that say whose a heat was: what `makes` a product, or makes another of it, leaves none of the heat
+ * before it; `some` of it, or something else, was heated; and what was weighed before (`weighs`) was not yet.
+ */
+export const productHeatWords = table({ words: text, says: oneOf('makes', 'some', 'weighs'), source });

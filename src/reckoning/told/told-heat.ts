@@ -18,6 +18,8 @@ export interface Deed {
 
 /** Heat that words tell and that is judged, as a heating would be. */
 export interface ToldHeat extends Deed {
+  /** The least that it may be, °C. */
+  readonly low: number;
   /** The key under which it is told; empty for the write-up. */
   readonly under: string;
   /** The step, the first is 0. */
@@ -81,6 +83,11 @@ const saysHeat = ({ heating, samples, steps = [] }: Entry): boolean =>
 /** Steps by which what was in the pot is no longer all together. */
 const parts =
   /\b(?:filter|filtr|wash|rins|decant|strain|siphon|centrifug|drain|pour[a-zß-ɏ]* off|abfiltr|gewaschen|waschen|dekant|lav[ée]|essor|enjuag)/iu;
+/** The first of some steps that parts what was in the pot; Infinity where none does. */
+export function partsFrom(steps: readonly string[]): number {
+  const first = steps.findIndex((words) => parts.test(words));
+  return first < 0 ? Infinity : first;
+}
 /** What still has its liquid gets no hotter than it boils. */
 const wettest = 110;
 
@@ -111,6 +118,7 @@ const toldIn = onceFor((entry: Entry): Told => {
       judged.push({
         words: one.words,
         under,
+        low: one.low,
         celsius,
         of: parted && celsius > wettest ? 'product' : 'mixture',
         ...(step !== undefined && { step }),

@@ -22,14 +22,10 @@ import {
 import { gases } from '../../hazards/foresee/gases.js';
 import type { Sample } from '../../journal/schema.js';
 import { isWaterWritten, readHeat } from '../../reagents/index.js';
-import {
-  ignitionResiduesRow,
-  ignitionResiduesTable,
-} from '../../tables/compiled/reckoning/treatment/ignition-residues.js';
-import { preparedByKey } from '../../tables/prepared.js';
 import type { Balance } from '../balance.js';
-import { atomsOf, weighed } from './drying.js';
+import { weighed } from './drying.js';
 import { formulaOf } from '../parse-cache.js';
+import { ovenDry, residueRow } from './residues.js';
 import type { IgnitionReckoning } from './treatment-contracts.js';
 
 /** What is known of the sample beside its ignition. */
@@ -68,16 +64,6 @@ const perMoleOf = (formula: Formula): UncertainDecimal | undefined => {
 const burns = new Set(['H', 'C', 'N']);
 const isFireproof = (formula: Formula): boolean => ![...composition(formula).keys()].some((one) => burns.has(one));
 
-const placeOfResidue = preparedByKey<number>('ignition-residues', () =>
-  ignitionResiduesTable().flatMap((row, place) => {
-    const formula = formulaOf(row.formula);
-    return formula.ok ? [[atomsOf(formula.value), place] as const] : [];
-  }),
-);
-
-/** Up to this heat, °C, anything is taken to lose only water that it held; practice of drying ovens, no source. */
-const ovenDry = 110;
-
 /**
  * What fire leaves of a product where the maker does not say it; undefined where nothing is known.
  * @param asked its formula holds water of which ignition is to tell how much
@@ -86,12 +72,11 @@ function residueOf(dry: Formula, to: string | undefined, asked: boolean): Formul
   if (isFireproof(dry)) return dry;
   const heat = to === undefined ? undefined : readHeat(to);
   if (!heat && asked) return dry;
-  const place = placeOfResidue(atomsOf(dry));
-  const row = place === undefined ? undefined : ignitionResiduesRow(place);
+  const row = residueRow(dry);
   if (heat?.high.lte(row?.stays_to ?? ovenDry)) return dry;
   const isDone = row?.gone_by !== undefined && (!heat || heat.low.gte(row.gone_by));
   const left = isDone && row?.residue !== undefined ? formulaOf(row.residue) : undefined;
-  return left?.ok ? left.value : undefined;
+  return left?.ok ? residueOf(left.value, to, false) : undefined;
 }
 
 /** Whether all that goes off between two formulae is water. */

@@ -78,6 +78,27 @@ export interface HeldWater {
   readonly yieldIfSo?: { readonly low: string; readonly high: string };
 }
 
+/** What heat has made of a product before it was weighed. */
+export interface HeatedPast {
+  /** Its formula as it is written. */
+  readonly written: string;
+  /** The heat as it is written: `500 °C`. */
+  readonly at: string;
+  /** What all of it has turned into; the sample is reckoned as that. */
+  readonly left?: string;
+  /** °C by which it has. */
+  readonly goneBy?: number;
+  /** What may have turned in part: nobody knows how much. */
+  readonly going?: {
+    readonly from: string;
+    readonly into?: string;
+    /** °C up to which it stays as it is, and by which all of it has turned. */
+    readonly staysTo: number;
+    readonly goneBy?: number;
+  };
+  readonly source?: string;
+}
+
 /** What an assay came to. */
 export interface AssayedFigure {
   readonly value: string;
@@ -97,6 +118,7 @@ export interface TreatmentReckoning {
   readonly ignition?: IgnitionReckoning;
   readonly dryBasis?: DryBasis;
   readonly heldWater?: HeldWater;
+  readonly heatedPast?: HeatedPast;
   /** How pure or how strong it is by its assay: % by mass of its formula as written, or mol/L. */
   readonly assayed?: AssayedFigure;
   /** The yield as weighed, counted by that purity. */

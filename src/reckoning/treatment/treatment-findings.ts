@@ -7,6 +7,7 @@ import { bareFigure } from '../figures.js';
 import { dangerIfIgnited } from '../dangers/portion-heat.js';
 import type { SampleReckoning } from '../amounts/sample-amounts.js';
 import { tellsWashing } from '../told/told-work.js';
+import type { HeatedPastTold } from './stands.js';
 import type { HeldWater } from './treatment-contracts.js';
 
 /** Where the washes of a sample are written. */
@@ -16,6 +17,14 @@ function washesPath({ samples }: Entry, index: number | undefined): Path {
 
 /** `10 to 15`, `8` */
 const rangeOf = ({ low, high }: Pick<HeldWater, 'low' | 'high'>): string => (low === high ? low! : `${low} to ${high}`);
+
+const sampleIn = ({ samples }: Entry, index: number | undefined): string | undefined =>
+  index === undefined || samples.length < 2 ? undefined : samples[index]!.sample;
+
+/** A product that cannot have stood what heat it is said to have got. */
+function findHeatedPast({ path, ...heated }: HeatedPastTold, sample: string | undefined, findings: Findings): void {
+  findings.add('heated-past-standing', path, { ...heated, ...(sample !== undefined && { sample }), actual: heated.at });
+}
 
 /** Looks through what was done with the product of one sample. */
 export function findInTreatment(
@@ -28,6 +37,7 @@ export function findInTreatment(
   if (washingLacks) findings.add('washing-not-reckoned', washesPath(entry, index), { lacks: washingLacks });
   if (washingOdd)
     findings.add('washing-volumes', washesPath(entry, index), { ...washingOdd, actual: washingOdd.volume });
+  if (treatment.heated) findHeatedPast(treatment.heated, sampleIn(entry, index), findings);
   if (index === undefined) return;
   const sample = entry.samples[index]!;
   if (saltInYield)

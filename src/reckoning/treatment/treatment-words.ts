@@ -3,6 +3,7 @@ import { exact, withMinus, type Decimal } from '../../chemistry/index.js';
 import type {
   AssayedFigure,
   DryBasis,
+  HeatedPast,
   HeldWater,
   IgnitionReckoning,
   SaltLeft,
@@ -114,6 +115,16 @@ export function heldYieldWords(
   return [`With that water the yield would be about ${known.map((one) => `${one.sample} ${one.text}`).join(', ')}.`];
 }
 
+/** What a sample is reckoned as that got hotter than it stands; of what is only on its way a yield's absence tells. */
+export function heatedWords({ written, at, left, goneBy, going, source }: HeatedPast): readonly string[] {
+  if (left === undefined) return [];
+  const how = [going || goneBy === undefined ? undefined : `by ${goneBy} °C`, source].filter(
+    (one) => one !== undefined,
+  );
+  const known = how.length > 0 ? ` (${how.join('; ')})` : '';
+  return [`At ${at} ${written} has turned into ${left}${known}: it is reckoned as ${left}.`];
+}
+
 const assayWords: Readonly<Record<AssayedFigure['by'], string>> = {
   titration: 'by titration',
   gravimetric: 'by weighing a precipitate',
@@ -144,7 +155,16 @@ function dryBasisWords(
  * @example treatmentWords({}) // []
  */
 export function treatmentWords(
-  { washing, drying, ignition, dryBasis, heldWater, assayed, assayedYield }: Omit<TreatmentReckoning, 'treatment'>,
+  {
+    washing,
+    drying,
+    ignition,
+    dryBasis,
+    heldWater,
+    heatedPast,
+    assayed,
+    assayedYield,
+  }: Omit<TreatmentReckoning, 'treatment'>,
   asWeighed?: string,
 ): readonly string[] {
   const { dryMass, constant, weighings } = drying ?? {};
@@ -152,6 +172,7 @@ export function treatmentWords(
   const still = isLosing ? ', and still losing' : ', weighed once';
   return [
     ...(washing ? washingWords(washing) : []),
+    ...(heatedPast ? heatedWords(heatedPast) : []),
     ...(dryMass ? [`Dry mass ${dryMass.text}${constant ? ', constant' : still}.`] : []),
     ...(ignition ? [ignitionWords(ignition)] : []),
     ...(dryBasis ? [dryBasisWords(dryBasis, asWeighed, isLosing)] : []),

@@ -9,7 +9,9 @@ import type { Balance } from '../balance.js';
 import { heldWaterOf, shareOf, type DryingReckoned } from './drying.js';
 import { reckonIgnition, type IgnitionReckoned } from './igniting.js';
 import type { Figure } from '../figures.js';
-import type { AssayedFigure, DryBasis, HeldWater, TreatmentReckoning } from './treatment-contracts.js';
+import type { HeatedPastTold } from './stands.js';
+import type { AssayedFigure, DryBasis, HeatedPast, HeldWater, TreatmentReckoning } from './treatment-contracts.js';
+import { hottestOfProduct } from '../told/product-heat.js';
 import { treatmentWords } from './treatment-words.js';
 import { figureWithin, percentWithin, type Bounds } from '../undecided.js';
 import {
@@ -44,6 +46,8 @@ export interface Treatment {
   readonly ignitedMore: boolean;
   /** Why its assay is not reckoned. */
   readonly assayFault?: Fault<'assay-not-reckoned'>;
+  /** What heat made of the product before it was weighed. */
+  readonly heated?: HeatedPastTold;
 }
 
 const setAgainst = ({ obtained, theoretical }: YieldKnown): SetAgainst | undefined => {
@@ -92,6 +96,7 @@ export interface Treated {
   readonly index: number | undefined;
   readonly balance?: Balance;
   readonly drying?: DryingReckoned;
+  readonly heated?: HeatedPastTold | undefined;
 }
 
 const sentence = (of: string, said: unknown): readonly string[] =>
@@ -135,11 +140,34 @@ function heldBy(
   const perMole = product && molarMass(product.formula);
   const formula = product?.label ?? entry.pigment?.formula;
   const grams = perMole?.ok ? perMole.value.middle.value : undefined;
-  return heldWaterOf(formula, percent, grams, () => firedTo(entry, sample));
+  const told = (): number => hottestOfProduct(entry, entry.samples.indexOf(sample))?.low ?? 0;
+  return heldWaterOf(formula, percent, grams, () => Math.max(told(), firedTo(entry, sample)));
 }
 
+const withoutPlace = ({ path: _, ...heated }: HeatedPastTold): HeatedPast => heated;
+
+/** What heat has done to a product, and the water that it may still hold. */
+const ofHeat = (
+  held: HeldWater | undefined,
+  heated: HeatedPastTold | undefined,
+): Pick<TreatmentReckoning, 'heldWater' | 'heatedPast'> => ({
+  ...(held && { heldWater: held }),
+  ...(heated && { heatedPast: withoutPlace(heated) }),
+});
+
+/** What an assay came to, where one is written. */
+const assayIn = (
+  sample: Entry['samples'][number] | undefined,
+  formula: string | undefined,
+): ReturnType<typeof assayFigure> | undefined =>
+  sample?.assay === undefined ? undefined : assayFigure(formula, sample.assay);
+
 /** Reckons what was done with the product of one sample. */
-export function reckonTreatment({ entry, index, balance, drying }: Treated, pot: Pot, known: YieldKnown): Treatment {
+export function reckonTreatment(
+  { entry, index, balance, drying, heated }: Treated,
+  pot: Pot,
+  known: YieldKnown,
+): Treatment {
   const { product } = pot;
   const sample = index === undefined ? undefined : entry.samples[index]!;
   const formula = product?.label ?? entry.pigment?.formula;
@@ -148,16 +176,16 @@ export function reckonTreatment({ entry, index, balance, drying }: Treated, pot:
     sample && reckonIgnition(sample, { product: formula, balance, obtained, equation: pot.equation, made: product });
   const { washing, lacks, odd, saltMass } = reckonWashing(entry, index, pot, setAgainst(known));
   const salt = saltInYield(entry, index, pot, { obtained: known.obtained, percent: known.percent, salt: saltMass });
-  const held = sample && !ignition ? heldBy(entry, sample, pot, known) : undefined;
-  const dryBasis = dryBasisOf(known, product, drying, ignition);
-  const assayed = sample?.assay === undefined ? undefined : assayFigure(sample.formula ?? formula, sample.assay);
+  const held = sample && !ignition && !heated ? heldBy(entry, sample, pot, known) : undefined;
+  const dryBasis = dryBasisOf(known, product, heated?.going ? undefined : drying, ignition);
+  const assayed = assayIn(sample, heated?.left ?? sample?.formula ?? formula);
   const assayedYield = assayed?.ok ? yieldByAssay(known, assayed.value) : undefined;
   const reckoned = {
     ...(washing && { washing }),
     ...(drying && { drying: drying.drying }),
     ...(ignition && { ignition: ignition.ignition }),
     ...(dryBasis && { dryBasis }),
-    ...(held && { heldWater: held }),
+    ...ofHeat(held, heated),
     ...(assayed?.ok && { assayed: assayed.value }),
     ...(assayedYield && { assayedYield }),
   };
@@ -175,5 +203,6 @@ export function reckonTreatment({ entry, index, balance, drying }: Treated, pot:
     gained: ignition?.gained ?? false,
     ignitedMore: ignition?.moreThanObtained ?? false,
     ...(assayed && !assayed.ok && { assayFault: assayed.fault }),
+    ...(heated && { heated }),
   };
 }

@@ -100,6 +100,42 @@ export const treatmentRules = {
     fires: 'samples: [{ sample: A, dried: [{ dish: 24.62 g, with-product: 20.10 g }] }]',
     silent: 'samples: [{ sample: A, dried: [{ dish: 20.10 g, with-product: 24.62 g }] }]',
   }),
+  'heated-past-standing': rule<{
+    written: string;
+    at: string;
+    sample?: string;
+    left?: string;
+    goneBy?: number;
+    going?: { readonly from: string; readonly into?: string; readonly staysTo: number; readonly goneBy?: number };
+  }>({
+    when: 'A product was heated more than it stands before it was weighed.',
+    severity: 'warning',
+    found: ({ written, at, sample, left, goneBy, going }) => {
+      const whose = sample === undefined ? '' : `Sample ${sample}: `;
+      const done = left !== undefined && !going ? ` by ${goneBy} °C` : '';
+      const turned = left === undefined ? '' : ` has turned into ${left}${done}, and is reckoned as that`;
+      if (!going) return `${whose}${written} cannot have stood ${at}: it${turned}.`;
+      const { from, into, staysTo, goneBy: end } = going;
+      const begins = into === undefined ? 'and what is left then is not known' : `and then turns into ${into}`;
+      const until = end === undefined ? '' : ` (all of it by ${end} °C)`;
+      const first = left === undefined ? '' : `it${turned}; `;
+      const none = 'how much of it had turned nobody knows, so that no yield and no metal account are told';
+      const stays = `${from} stays up to ${staysTo} °C, ${begins}${until}`;
+      const stood = left === undefined ? 'may not have stood' : 'cannot have stood';
+      return `${whose}${written} ${stood} ${at}: ${first}${stays}; ${none}.`;
+    },
+    advice: 'Write the formula of what was weighed in the sample, or correct the heat.',
+    cure: ({ left, going }) => {
+      const into = going ? going.into : left;
+      const own =
+        into === undefined
+          ? 'Write in the sample the formula of what was weighed'
+          : `Where that is what was weighed, write formula: ${into} in the sample`;
+      return `${own}; where it was weighed before that heat, or was not so hot, write that.`;
+    },
+    fires: malachite('heating: [{ of: product, to: 500 °C }]\nsamples: [{ sample: A, obtained: 1.50 g }]'),
+    silent: malachite('heating: [{ of: product, to: 60 °C }]\nsamples: [{ sample: A, obtained: 1.98 g }]'),
+  }),
   'target-not-read': rule<{ message: string; cure?: string }>({
     when: 'The composition that is aimed at cannot be read.',
     severity: 'warning',
