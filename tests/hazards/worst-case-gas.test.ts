@@ -24,6 +24,24 @@ const of = (formula: string, mol: string, room?: string, extraction?: boolean) =
 const multiples = (bound: ReturnType<typeof worstCase>): Record<string, number> =>
   Object.fromEntries(bound.limits.map(({ name, times }) => [name, Number(times)]));
 
+describe('several gases at once', () => {
+  // 0.0503 mol of each: 1.2306 L, 41.02 ppm in 30 m3, 82.0 together. SO2: EU IOELV short-term 1 ppm. SO3 has no limit on
+  // short stays: sulfuric acid mist 0.05 mg/m3 over a day, 0.0125 ppm as printed: 41.02 / 0.01247 = 3290.
+  const both = () => worstCase([gas('SO2', '0.0503'), gas('SO3', '0.0503')], 'copperas', { roomCubicMetres: '30' });
+  it('are told as a sum, and the multiple of a limit with how much of it is the gas of that limit', () => {
+    expect(both().words).toMatch(/that is about 82 ppm; .* Of it 41 ppm are sulfur trioxide .*: about 3300 times a/);
+  });
+  it('are each held against their own limits: one without a limit on short stays is not left out', () => {
+    expect(strictestTimes(both())).toBeGreaterThan(3000);
+    expect(both().limits.map((one) => one.gas)).toEqual(expect.arrayContaining(['SO2', 'SO3']));
+  });
+  it('that are told as one amount are so said of one gas alone', () => {
+    expect(of('SO2', '0.0503', '30').words).toMatch(
+      /that is about 41 ppm; .* That is about 41 times a published limit/,
+    );
+  });
+});
+
 describe('an amount of gas in a room', () => {
   // Worked example 2: 20.818 mmol H2S, 509.3 mL, 20.4 ppm in 25 m3; ratios 2.04, 1.02, 0.204.
   const sulfide = () => of('H2S', '0.020818', '25');

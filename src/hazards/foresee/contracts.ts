@@ -37,6 +37,8 @@ export interface Mixture {
 }
 
 export interface LimitReached {
+  /** Formula of the gas that it is of. */
+  readonly gas: string;
   /** `NIOSH REL ceiling, chlorine` */
   readonly name: string;
   /** Level immediately dangerous to life or health. */

@@ -33,8 +33,10 @@ interface LimitTold {
   readonly ppmShown: string;
 }
 
-/** A limit, and how many times it the bound is. */
+/** A limit, and how many times it the bound of its own gas is. */
 interface LimitHeld {
+  readonly gas: string;
+  readonly ppm: Decimal;
   readonly limit: LimitTold;
   readonly ratio: Decimal;
 }
@@ -70,11 +72,12 @@ function limitsHeld({ formula, mol }: GasAmount, cubicMetres: Decimal): readonly
   const limits = limitsTold(formula);
   if (limits.length === 0) return [];
   const bound = ppmIn(cubicMetres, mol);
-  return limits.map((limit) => ({ limit, ratio: bound.div(limit.ppm) }));
+  return limits.map((limit) => ({ gas: formula, ppm: bound, limit, ratio: bound.div(limit.ppm) }));
 }
 
-const reached = ({ limit: { name, source, isShort, isDangerous, ppmShown }, ratio }: LimitHeld): LimitReached => ({
+const reached = ({ gas, limit: { name, source, isShort, isDangerous, ppmShown }, ratio }: LimitHeld): LimitReached => ({
   name,
+  gas,
   ppm: ppmShown,
   ...(isDangerous && { immediatelyDangerous: true as const }),
   ...(isShort && { shortTerm: true as const }),
@@ -85,10 +88,13 @@ const reached = ({ limit: { name, source, isShort, isDangerous, ppmShown }, rati
 const litresShown = (litres: Decimal): string =>
   litres.gte(1) ? `${twoFigures(litres)} L` : `${twoFigures(litres.times(1000))} mL`;
 
-/** The limits that a sudden gas is held against: on short stays, or over a day where there is no other. */
-function sudden(limits: readonly LimitHeld[]): readonly LimitHeld[] {
-  const short = limits.filter(({ limit }) => limit.isShort);
-  return short.length > 0 ? short : limits;
+/** The limits that sudden gases are held against: of each those on short stays, or over a day where it has no other. */
+function sudden<Limit extends { readonly gas: string }>(
+  limits: readonly Limit[],
+  isShort: (limit: Limit) => boolean,
+): readonly Limit[] {
+  const withShort = new Set(limits.filter(isShort).map(({ gas }) => gas));
+  return limits.filter((one) => isShort(one) || !withShort.has(one.gas));
 }
 
 const allOfIt = exact(1_000_000);
@@ -102,13 +108,20 @@ function inRoom(roomPpm: Decimal, cubicMetres: Decimal, assumed: string): string
     : `Spread evenly through ${room} that is about ${twoFigures(roomPpm)} ppm; beside the vessel it is far higher.`;
 }
 
-/** The sentence on the strictest of them: the one that is exceeded most. */
-function limitSentence(limits: readonly LimitHeld[]): readonly string[] {
+/**
+ * The sentence on the strictest of them: the one that is exceeded most. Of several gases it says how much of the sum
+ * is the one with that limit.
+ */
+function limitSentence(limits: readonly LimitHeld[], isSum: boolean): readonly string[] {
   if (limits.length === 0) return [];
-  const { limit, ratio } = sudden(limits).reduce((worst, one) => (one.ratio.gt(worst.ratio) ? one : worst));
+  const { gas, ppm, limit, ratio } = sudden(limits, (one) => one.limit.isShort).reduce((worst, one) =>
+    one.ratio.gt(worst.ratio) ? one : worst,
+  );
   if (ratio.lt(1)) return ['Lying under a published limit in this sum is no all-clear.'];
   const times = twoFigures(atMostAll(ratio.times(limit.ppm)).div(limit.ppm));
-  return [`That is about ${times} times a published limit, ${limit.ppmShown} ppm (${limit.name}).`];
+  const held = `about ${times} times a published limit, ${limit.ppmShown} ppm (${limit.name}).`;
+  if (!isSum) return [`That is ${held}`];
+  return [`Of it ${twoFigures(atMostAll(ppm))} ppm are ${gases().get(gas)?.name ?? gas}: ${held}`];
 }
 
 /**
@@ -133,7 +146,7 @@ export function worstCase(
   const words = [
     `If all of it reacted and all of the gas left at once: up to about ${litresShown(litres)} of ${names}.`,
     inRoom(roomPpm, cubicMetres, assumed),
-    ...limitSentence(limits),
+    ...limitSentence(limits, parts.length > 1),
     ...(extraction ? ['Extraction is not counted in this sum.'] : []),
     'Litres at 25 °C. A worst-case bound, not an exposure assessment.',
   ].join(' ');
@@ -154,8 +167,7 @@ const isShort = ({ shortTerm }: LimitReached): boolean => shortTerm === true;
 
 /** How many times the strictest limit on a short stay, or of a day where there is no other; undefined where none is. */
 export function strictestTimes({ limits }: WorstCase): number | undefined {
-  const short = limits.filter(isShort);
-  const counted = timesOf(short.length > 0 ? short : limits);
+  const counted = timesOf(sudden(limits, isShort));
   return counted.length > 0 ? Math.max(...counted) : undefined;
 }
 
