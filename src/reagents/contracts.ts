@@ -87,6 +87,8 @@ export interface CarriedReagent {
   readonly formula?: string;
   /** It was the last that the lot was washed with, and nothing dried or rinsed it since. */
   readonly wet?: true;
+  /** A fire made it there, and nothing says that it was washed out since. */
+  readonly made?: true;
   /** The lot in which it was left. */
   readonly lot: string;
 }

@@ -1,6 +1,7 @@
 // Lots: the products of samples as reagents of later entries; what is left of them, and where a sample comes from.
 import { exact } from '../chemistry/index.js';
 import { gases } from '../hazards/foresee/gases.js';
+import { madeByFire } from '../hazards/foresee/made-by-fire.js';
 import { washesWritten, type Entry } from '../journal/entry.js';
 import type { Sample } from '../journal/schema.js';
 import type { Path } from '../journal/place.js';
@@ -8,9 +9,11 @@ import { onceFor } from '../once.js';
 import { Findings, type Finding } from '../remarks/findings.js';
 import type { AmountsReckoning, Figure, LineageNode, LotFacts, LotStock, SampleAmounts } from './contracts.js';
 import { assayedAs } from './treatment/assays.js';
-import { isWaterWritten, namesInWords, resolveNamed, type CarriedReagent } from '../reagents/index.js';
+import { isWaterWritten, judgedCelsius, namesInWords, resolveNamed, type CarriedReagent } from '../reagents/index.js';
 import { isWaterReagent, usesOf, type Ingredient } from './ingredients.js';
 import { wordsLeftOut } from './told/left-out.js';
+import { heatsTold } from './told/told-heat.js';
+import { tellsWashing } from './told/told-work.js';
 import { equationOf, quantityOf } from './parse-cache.js';
 
 /** Steps that are kept; what lies further back is on the pages of the earlier entries. */
@@ -62,6 +65,42 @@ function carriedBy({ ingredients }: SampleAmounts, lot: string): readonly Carrie
     .filter(({ role, formula }) => !gone.has(role) && formula !== undefined && !isWaterWritten(formula))
     .filter(isLeft)
     .map(({ name, formula }) => ({ name, formula: formula!, lot }));
+}
+
+/** From here on a fire makes something else of salts; judgement. */
+const firing = 350;
+
+/** The hottest that a sample was, °C, by keys and words. */
+function hottestOf(entry: Entry, sample: Sample | undefined): number {
+  const keys = [...entry.heating, ...(sample?.heating ?? [])].map(({ to }) => judgedCelsius(to));
+  const steps = (entry.steps ?? []).flatMap((step) =>
+    typeof step === 'string' || step.heat === undefined ? [] : judgedCelsius(step.heat),
+  );
+  const told = heatsTold(entry).filter((one) => one.sample === undefined || one.sample === sample?.sample);
+  return Math.max(0, ...keys, ...steps, ...told.map(({ celsius }) => celsius));
+}
+
+/** Elements of salts and of their partners of which a fire may leave something else that matters. */
+const mayTurn = ['S', 'Se', 'N'];
+
+/** What a fire made in a sample and left there: the sulfide of a sulfate that was fired with charcoal. */
+function madeInFire(
+  entry: Entry,
+  sample: Sample | undefined,
+  { ingredients }: SampleAmounts,
+  lot: string,
+): CarriedReagent[] {
+  const toCelsius = hottestOf(entry, sample);
+  if (toCelsius < firing) return [];
+  const reagents = ingredients.filter(({ role }) => role !== 'wash').map((one) => resolveNamed(one.name, one.formula));
+  const holds = (symbol: string): boolean =>
+    reagents.some(({ substance }) => substance?.constituents.atoms.has(symbol) ?? true);
+  if (!mayTurn.some(holds)) return [];
+  const heating = [{ of: 'mixture', toCelsius }];
+  const made = madeByFire({ ingredients: reagents.map((reagent) => ({ reagent })), heating });
+  const words = (entry.steps ?? []).map((step) => (typeof step === 'string' ? step : step.do));
+  const isWashed = (sample?.washes ?? entry.washes) !== undefined || words.some(tellsWashing);
+  return made.map((one) => ({ ...one, lot, ...(!isWashed && { made: true as const }) }));
 }
 
 const saysWater = /\b(?:water|Wasser|eau|agua)\b/iu;
@@ -131,13 +170,15 @@ export function lotsOf(entry: Entry, amounts: AmountsReckoning): LotFacts[] {
       const written = entry.samples.find((one) => one.sample === sample.sample);
       const freeAcid = written?.['free-acid'];
       const said = saidToCarry(written, sample, lot);
+      const ofFire = madeInFire(entry, written, sample, lot);
       const saidNames = new Set(said.map((one) => one.name));
       const washedWith = lastWashedWith(
         entry,
         entry.samples.findIndex((one) => one === written),
         lot,
       );
-      const known = [...carriedBy(sample, lot), ...washedWith].filter((one) => !saidNames.has(one.name));
+      const ofOwn = ofFire.filter((one) => one.formula !== formula);
+      const known = [...carriedBy(sample, lot), ...ofOwn, ...washedWith].filter((one) => !saidNames.has(one.name));
       const carries = [...known, ...said];
       return {
         lot,

@@ -18,20 +18,23 @@ export const withCarried = (mixture: Mixture, carried: readonly CarriedReagent[]
 
 const lesser = { danger: 'warning', warning: 'note', note: 'note' } as const;
 
+const surelyThere = ({ name, lot, made }: CarriedReagent): string =>
+  made ? `the fire made ${name} in lot ${lot}` : `lot ${lot} was last washed with ${name}`;
+
 /**
  * A hazard that arises only if a reagent was left in a lot; how much of it there is nobody knows. A lot that is still
- * wet with it is as dangerous as the reagent.
+ * wet with it, or in which a fire made it, is as dangerous as the reagent.
  */
 export function onlyIfCarried({ worstCase: _, ...one }: Foreseen, carried: readonly CarriedReagent[]): Foreseen {
   const left = carried.filter(({ name }) => one.partners.includes(name));
-  const wet = left.filter((each) => each.wet);
+  const sure = left.filter((each) => each.wet ?? each.made);
   const words =
-    wet.length > 0
-      ? wet.map(({ name, lot }) => `lot ${lot} was last washed with ${name}`).join(' and ')
+    sure.length > 0
+      ? sure.map(surelyThere).join(' and ')
       : `only if ${left.map(({ name, lot }) => `${name} was not washed out of lot ${lot}`).join(' or ')}`;
   return {
     ...one,
-    severity: wet.length > 0 ? one.severity : lesser[one.severity],
+    severity: sure.length > 0 ? one.severity : lesser[one.severity],
     condition: `${words}${one.condition === '' ? '' : `; ${one.condition}`}`,
   };
 }

@@ -105,7 +105,7 @@ export const emptyAnswers = table({ words: text, language: oneOf('en', 'de', 'fr
  * What rules make that stays in the pot or over it, and can meet a further thing. `by`: rules, each with mol for one
  * unit of its first partner where that is not what the rule says of the gas itself. `of`: only where that substance
  * takes part. `only_with`: the only rules that it may bring about, each perhaps with how grave that is at most; empty
- * where any.
+ * where any. `stays`: it is a solid that is still in what was fired when that is used.
  */
 export const madeOnTheWay = table({
   makes: formula,
@@ -129,6 +129,7 @@ export const madeOnTheWay = table({
     }),
   ),
   source,
+  stays: yesOrEmpty,
 });
 
 /** `test` is in the language that groups.ts reads. */
