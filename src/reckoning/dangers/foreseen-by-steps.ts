@@ -11,7 +11,8 @@ import type { ReckoningContext } from '../contracts.js';
 import { dustOfSteps, type DustOfStep } from '../told/dust-of-steps.js';
 import { potAround, withAround } from './around-the-pot.js';
 import { firstSteps, stepOfItem } from './going-in.js';
-import { isInPot, productOf } from './setting.js';
+import { addedLater, isOfParted } from './parted.js';
+import { ingredientsIn, isInPot, productOf } from './setting.js';
 import { ingredientsOf } from '../ingredients.js';
 import { aroundSteps, type Around } from '../told/told-around.js';
 import { heatsOfSteps } from '../told/told-heat.js';
@@ -116,7 +117,9 @@ export function foreseenBySteps(
       items: main.filter((item) => (stepOfItem(item, first) ?? 0) <= at),
     }));
     const begins = inPots.flatMap(({ known, items }) => {
-      const ingredients = [...items.map(({ reagent }) => ({ reagent })), ...added];
+      const isFired = heat !== undefined && isOfParted(entry, at, heat.toCelsius);
+      const hot = isFired ? [...ingredientsIn(addedLater(entry, items)), ...productOf(entry)] : ingredientsIn(items);
+      const ingredients = [...hot, ...added];
       const heating = heat ? [{ of: 'mixture', toCelsius: heat.toCelsius }] : [];
       const plain = foresee({ ingredients, heating }).foreseen;
       const around = aroundHere.flatMap((one) => foreseenAround(items, one));

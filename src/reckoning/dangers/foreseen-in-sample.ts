@@ -10,6 +10,7 @@ import { foreseeAround, foreseeDust, foreseeWatered } from './around-the-pot.js'
 import type { Gathering } from './gathering.js';
 import { heatedSteps, heatsInWords } from './heated-steps.js';
 import { heatsOfPortions } from './portion-heat.js';
+import { addedLater, partedAt } from './parted.js';
 import type { Pots } from './pots.js';
 import { ingredientsIn, productOf, type Setting } from './setting.js';
 
@@ -100,6 +101,13 @@ function foreseeFired(
   judging.gather(ifNotWashedOut(product.length > 0, ofProduct, mixture, further), main);
 }
 
+/** What goes in when the product is filtered off already gets all of its heat with it. */
+function foreseeAddedLater(judging: Judging, added: readonly VesselItem[], heats: readonly MixtureHeating[]): void {
+  if (added.length === 0) return;
+  const ingredients = [...ingredientsIn(added), ...productOf(judging.setting.entry)];
+  judging.foreseeIn({ ingredients, heating: heats.map(asWhole) }, added);
+}
+
 /** What is foreseen for one sample's vessels. */
 export function foreseeSample(
   setting: Setting,
@@ -118,7 +126,8 @@ export function foreseeSample(
   const ofWords = heatsInWords(entry, sample?.sample, { main, apart });
   const heats = [...heatingOf(heating, items), ...ofWords, ...whatIf.heating];
   const product = productOf(entry);
-  const precipitated = main.some(bringsWater) && product.length > 0 && entry.reaction !== undefined;
+  const isWet = main.some(bringsWater) || partedAt(entry) !== undefined;
+  const precipitated = isWet && product.length > 0 && entry.reaction !== undefined;
   const portions = sample ? heatsOfPortions(sample) : [];
   const mixture: Mixture = {
     ...room,
@@ -128,6 +137,7 @@ export function foreseeSample(
     ...(entry.reaction !== undefined && { reaction: entry.reaction }),
   };
   const foresight = judging.foreseeIn(mixture, main);
+  if (precipitated) foreseeAddedLater(judging, addedLater(entry, main), heats);
   foreseeFired(judging, { mixture, foresight, main }, portions, precipitated ? [...heats, ...portions] : portions);
   for (const { among, toCelsius } of heatedSteps(entry, sample?.sample, { main, apart }))
     judging.foreseeIn({ ingredients: ingredientsIn(among), heating: [{ of: 'mixture', toCelsius }] }, among);

@@ -88,6 +88,12 @@ export function partsFrom(steps: readonly string[]): number {
   const first = steps.findIndex((words) => parts.test(words));
   return first < 0 ? Infinity : first;
 }
+/** A liquor in which something is made. */
+const wet =
+  /(?<![a-zß-ɏ])(?:solution|solve|dissolv|lye|lauge|precipit|pour|drip|bubbl|liquor|stirr?(?:ed|ing)? in|lös|gelöst|fäll|gefäll|tropf|gieß|gegossen|dissou|vers[ée]|goutte|disol|disuel|viert)/iu;
+/** Whether a step tells that something is made in a liquor. */
+export const madeWet = (words: string): boolean => wet.test(words);
+
 /** What still has its liquid gets no hotter than it boils. */
 const wettest = 110;
 
