@@ -41,8 +41,20 @@ const outAltogether = /^out(?: (?:altogether|entirely|completely|this time|here)
 /** Behind a name: it stayed where it is kept, or the end of a sentence denies it, as in German. */
 const staysAway = once(() => new RegExp(String.raw`^(?:${patternThatSays('stays-away')})(?![\w'’-])`));
 
+const keeps = /(?:^| )(?:keep|keeps|kept|keeping)(?: \S+){0,5}$/;
+const awayFrom = /^(?:well |far |safely |all )?away from(?![\w'’-])/;
+
+/** Behind a name: `and sulphur are kept well away from the mill`. */
+const isKeptAway = new RegExp(
+  [
+    String.raw`^(?:(?:and|or) \S+(?: \S+)? )?(?:is|are|was|were|stays?|stayed)(?: (?:always|both|all))?`,
+    String.raw`(?: (?:kept|stored|held))? (?:well |far |safely |right )?away from(?![\w'’-])`,
+  ].join(''),
+);
+
 /** Whether words say that something was not put in at all. `did not add the acid until cold` does not. */
-export function isDenied({ before, after, rest }: Around): boolean {
+export function isDenied({ before, clauseBefore, after, rest }: Around): boolean {
+  if ((keeps.test(clauseBefore) && awayFrom.test(after)) || isKeptAway.test(after)) return true;
   if (isOnlyLater().test(rest)) return false;
   if (deniesLeavingOut().test(before)) return false;
   if (notPutIn().test(before)) return staysDenied().test(after);
@@ -88,13 +100,62 @@ const cleanedWith = new RegExp(
 const rubbed = /(?:^| )(?:rub|rubbed|rubbing)(?: \w+){0,2}$/;
 const onHands = new RegExp(String.raw`^(?:on|onto|over|into) ${ofMaker}(?![\w'’-])`);
 
+/** `Brown fingers come clean with lemon juice and`, `stained hands were washed in`. */
+const handsCleanedWith = new RegExp(
+  [
+    String.raw`(?:^| )(?:hands|fingers|fingertips|skin|forearms)(?: \S+){0,4}?`,
+    String.raw` (?:clean|cleaned|washed|wiped|scrubbed|rinsed)(?: \S+){0,3}? (?:with|in)(?: \w+){0,5}$`,
+  ].join(''),
+);
+
 /** `washed my hands with a little vinegar`: it meets the maker, and not the pot. */
 export const isForHands = ({ before, clauseBefore, after }: Around): boolean =>
-  cleanedWith.test(clauseBefore) || (rubbed.test(before) && onHands.test(after));
+  cleanedWith.test(clauseBefore) || handsCleanedWith.test(clauseBefore) || (rubbed.test(before) && onHands.test(after));
+
+const rinsedWith = /(?:^| )(?:rins|wash|clean|wip)[a-z]*(?: \S+){0,4}? (?:with|in)(?: \w+){0,3}$/;
+const glassware =
+  /(?<![a-z])(?:funnels?|glass\w*|beakers?|jars?|jugs?|dish(?:es)?|flasks?|bottles?|pipettes?|spatulas?|tools?|rods?|cylinders?)(?![a-z])/;
+const whatWasMade =
+  /(?<![a-z])(?:cake|pigment|product|precipitate|powder|solid|filter paper|crystals|slurry|rest|residue)(?![a-z])/;
+const daysBefore =
+  /(?<![a-z])(?:(?:the|a) (?:day|night|evening|week|month) (?:before|earlier)|yesterday|last (?:night|week|month)|(?:days|weeks) (?:before|ago|earlier)|long before)(?![a-z])/;
+const driedSince = /(?<![a-z])(?:dry|dried|drying|aired|(?:stood|stand|left|lain|lay) in the air|bone-dry)(?![a-z])/;
+
+/** `The funnel had been rinsed with acetone the day before and left to dry`: it is gone when the work begins. */
+export const isRinsedBefore = ({ clauseBefore }: Around, sentence: string): boolean =>
+  rinsedWith.test(clauseBefore) &&
+  daysBefore.test(sentence) &&
+  driedSince.test(sentence) &&
+  glassware.test(sentence) &&
+  !whatWasMade.test(sentence);
 
 const thermometers = /(?:^| )thermometers?$/;
 const breaks =
   /(?<![a-z])(?:br[oe]ak\w*|broke\w*|crack\w*|burst\w*|smash\w*|snap\w*|shatter\w*|drop\w*|fell|fall\w*|leak\w*|spil\w*|beads?|globules?|shards?|pieces|damaged|gave way|from (?:an?|the|my|our)(?: \w+)? thermometer|zerbr\w*|cass\w*|romp\w*|rott\w*|rot[oa]s?|out of)(?![a-z])/;
+
+const foilOf = 'aluminium|aluminum|alu|ally|ali|kitchen|tin|baking|household|cooking|silver';
+const foils = new RegExp(String.raw`^(?:(?:${foilOf}) )*foil$|^alu(?:minium)?folie$`);
+const covers = 'lids?|cover(?:s|ed|ing)?|caps?|capped|hood|tent|parcel|wrap(?:s|ped|ping)?|lin(?:ed|ing)|closed|sealed';
+const coversBefore = String.raw`(?:${covers})(?: (?!add|mix|grind|ground|stir|drop)\S+){0,6}?`;
+const underIt = String.raw`(?:stood|stands|stand|set|lay|lies|laid|put|spread|baked|dried|dry|rests?)(?: \S+){0,5}? on`;
+const sheetOf = '(?: (?:with|in|of|by|a|an|the|some|sheet|piece|double|loose|loosely))*$';
+const asCover = new RegExp(`(?:^| )(?:${coversBefore}|${underIt})${sheetOf}`);
+const coversBehind =
+  /^(?:lids?|covers?|over|on top|laid over|hood|cap|parcel|wrapping|wrapper|round|around|under)(?![\w'’-])/;
+const inPieces =
+  /(?<![a-z])(?:torn|tear|shred\w*|scraps?|bits|strips|cut (?:up|small|into)|balls?|crumpled|pellets|filings)(?![a-z])/;
+
+/** `A lid of aluminium foil`, `wrapped in kitchen foil`: a sheet beside the stuff and not among it. */
+export const isCover = (name: string, { clauseBefore, after }: Around, sentence: string): boolean =>
+  foils.test(name) && (asCover.test(clauseBefore) || coversBehind.test(after)) && !inPieces.test(sentence);
+
+const lamps = /^(?:spirit|alcohol|meths|paraffin|oil|kerosene) (?:lamp|burner|stove)s?$/;
+const overIt = /(?:^| )(?:over|on|above|with|by)(?: (?:a|the|my|our|an|small|little|lit))*$/;
+const filled = /(?<![a-z])(?:fill\w*|refill\w*|top\w* up|tipp\w*|upset|knock\w*)(?![a-z])/;
+
+/** `Warmed over a spirit lamp`: what burns in it stays in it; not where it is filled, or breaks. */
+export const isLamp = (name: string, before: string, sentence: string): boolean =>
+  lamps.test(name) && overIt.test(before) && !breaks.test(sentence) && !filled.test(sentence);
 
 /** A thermometer that measures, or the word before it (`an alcohol thermometer`); one that broke is what is in it. */
 export const isInstrument = (name: string, after: string, sentence: string): boolean =>

@@ -8,13 +8,16 @@ import { inEnglish } from '../other-languages.js';
 import {
   type Around,
   isBed,
+  isCover,
   isDenied,
   isForHands,
   isHearsay,
   isHue,
   isInstrument,
+  isLamp,
   isOfAnotherTime,
   isReplaced,
+  isRinsedBefore,
 } from './denied-in-words.js';
 import { itemsOf, type Item } from './items.js';
 import type { Meaning } from './lexicon.js';
@@ -257,6 +260,7 @@ function namedAt(items: readonly Item[], item: NameItem, at: number, sentence: s
   const called = inSmallLetters(text);
   const beside = besideName(items, at);
   if (noNames().has(called) || isInstrument(called, beside.after, sentence)) return undefined;
+  if (isLamp(called, beside.before, sentence)) return undefined;
   if (isPlace(text, items[at + 1]) || isFormOf(called, items[at - 1])) return undefined;
   if (byLooks().has(called) && article.test(beside.before)) return undefined;
   const around = aroundName(items, at, beside);
@@ -264,10 +268,12 @@ function namedAt(items: readonly Item[], item: NameItem, at: number, sentence: s
   const isDeniedOutright = isDenied(around) || isReplaced(around);
   const goesIn = saysGoesIn(items, at, beside) || isMixedFuel(items, at, called);
   const isHueOnly = !goesIn && isHue(called, around);
-  const isSaid = isDeniedOutright || isForHands(around) || isHueOnly || isOfAnotherTime(around, sentence);
+  const isSheet = isCover(called, around, sentence);
+  const isElsewhere = isSheet || isForHands(around) || isRinsedBefore(around, sentence);
+  const isSaid = isDeniedOutright || isElsewhere || isHueOnly || isOfAnotherTime(around, sentence);
   return {
     one: {
-      text: `${text}${besides(items, at)}${inBracketBehind(items, at)}`,
+      text: isSheet ? 'aluminium lid' : `${text}${besides(items, at)}${inBracketBehind(items, at)}`,
       name: text,
       mayBe: compositionsOf(meaning),
       isClass: meaning.kind === 'class',

@@ -170,8 +170,18 @@ function heldIn(entry: Entry, items: readonly VesselItem[]): Held {
 /** A name that stands in another stands there as whole words. */
 const betweenBlanks = (words: string): string => ` ${words} `;
 
+/** Elements of salts that are violet, as permanganate is: what is called so by its looks is one of these. */
+const violet: readonly string[] = ['Mn', 'Cr', 'Co', 'Fe', 'I', 'Ti'];
+const calledViolet = /(?:^|\s)(?:purple|violet)(?:\sblack)?\s(?:crystals|granules)$/i;
+
+/** `The purple crystals`, in an entry that holds or makes something that looks so. */
+const isCalledByLooks = (name: string, { elements }: Held): boolean =>
+  calledViolet.test(name) && violet.some((symbol) => elements().has(symbol));
+
 /** Whether a name in the words of an entry is one of what it holds already. */
-function isHeld({ name, mayBe }: NameInWords, { names, compositions }: Held): boolean {
+function isHeld({ name, mayBe }: NameInWords, held: Held): boolean {
+  const { names, compositions } = held;
+  if (isCalledByLooks(name, held)) return true;
   if (mayBe.some((together) => together.length > 0 && together.every((one) => compositions.has(one)))) return true;
   const called = betweenBlanks(plain(name));
   for (const other of names) if (other.includes(called) || called.includes(other)) return true;
