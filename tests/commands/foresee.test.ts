@@ -101,6 +101,7 @@ describe('the answer in JSON', () => {
     expect(Number(first.worstCase.roomPpm)).toBeCloseTo(70.92, 1);
     expect(first.worstCase.limits[0]).toEqual({
       name: expect.any(String),
+      gas: 'NO2',
       ppm: expect.any(String),
       shortTerm: true,
       times: expect.any(String),

@@ -107,6 +107,24 @@ describe('a purity without its sign', () => {
   });
 });
 
+describe('a product that got hotter than it stands', () => {
+  const at = (heat: string) => `${malachite.replace('1.98 g', '1.50 g')}heating: [{ of: product, to: ${heat} }]\n`;
+  test('is weighed as what that leaves of it', async () => {
+    const folder = journalOf({ 1: at('500 °C') });
+    const { result } = await weigh(folder, '1');
+    // 5.00 g at 98 % give 19.63 mmol CuO (79.545): 1.561 g, of which 1.50 g are 96 %.
+    expect(result).toMatch(/Theoretical yield of CuO: 1\.56\d* .* g\nObtained: 1\.500 .* g, which is 96/);
+    expect(result).toContain('At 500 °C Cu2CO3(OH)2 has turned into CuO');
+    // Scaled for the product that is asked for, the list is of that.
+    expect((await weigh(folder, '1', '--for', '10 g')).result).toContain('Theoretical yield of Cu2CO3(OH)2');
+  });
+  test('has no yield while it turns', async () => {
+    const { json } = await weigh(journalOf({ 1: at('250 °C') }), '1', '--json');
+    expect(json.product.percentYield).toBeUndefined();
+    expect(json.product.noYield).toContain('% if all was CuO');
+  });
+});
+
 describe('an amount that nobody knows', () => {
   const withAmount = (amount: string) => malachite.replace('amount: 5.00 g', `amount: "${amount}"`);
   test.each(['some', 'five-ish grammes or so', 'a few crystals', '40.0 mL 0.50 mol/L'])(
