@@ -170,8 +170,8 @@ function heldIn(entry: Entry, items: readonly VesselItem[]): Held {
 /** A name that stands in another stands there as whole words. */
 const betweenBlanks = (words: string): string => ` ${words} `;
 
-/** Elements of salts that are violet, as permanganate is: what is called so by its looks is one of these. */
-const violet: readonly string[] = ['Mn', 'Cr', 'Co', 'Fe', 'I', 'Ti'];
+/** Elements whose crystals are mostly violet, as permanganate is: what is called so may be one of these. */
+const violet: readonly string[] = ['Cr', 'Co', 'I'];
 const calledViolet = /(?:^|\s)(?:purple|violet)(?:\sblack)?\s(?:crystals|granules)$/i;
 
 /** `The purple crystals`, in an entry that holds or makes something that looks so. */

@@ -43,6 +43,8 @@ describe('one half in the table, the other in words', () => {
     }).foreseen;
     expect(foreseen.map(({ rule }) => rule)).toContain('permanganate-organic');
     expect(told(pot(['cobalt chloride', 'glycerine'], ['Dissolve the violet crystals in it.'])).grave).toEqual([]);
+    const ochre = pot(['iron oxide', 'manganese sulfate', 'glycerine'], ['Sprinkle the purple crystals onto it.']);
+    expect(told(ochre).grave).toContain('permanganate-organic');
     const alum = pot(['chromium(III) sulfate', 'potassium sulfate', 'ethanol'], ['Purple crystals grew overnight.']);
     expect(told(alum).grave).toEqual([]);
   });
