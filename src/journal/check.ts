@@ -71,7 +71,6 @@ const wordFor: Readonly<Record<string, string>> = {
 const examplesOf: Readonly<Record<string, string>> = {
   number: '14',
   address: 'https://example.org/',
-  to: '60 °C',
 };
 
 /** What to write for those that only the maker knows, in words. */
@@ -81,6 +80,7 @@ const wordsOf: Readonly<Record<string, string>> = {
   date: 'the day as year-month-day',
   author: 'your name',
   name: 'what it is called',
+  to: 'the heat, such as 60 °C or red heat,',
 };
 
 /** What to write at a path that ends in a key. */
@@ -157,6 +157,7 @@ function unknownKeys({ schema, data, what }: Checked, issue: IssueOf<'unrecogniz
       in: top ? { file: `${/^[aeiou]/.test(what) ? 'an' : 'a'} ${what}` } : { key: subjectOf(path, what) },
       known,
       near,
+      ...(near !== undefined && Object.hasOwn(Object(valueAt(data, path)), near) && { twin: true as const }),
       home,
       ...(place?.beside !== undefined && { beside: place.beside }),
       ...(asReagents && { asReagents }),

@@ -70,7 +70,8 @@ function findCutTexts({ matter, matterLine }: Split, file: string, findings: Fin
     const [, before = '', key, text = '', lost = ''] = cutText.exec(line) ?? [];
     if (text === '' || oneWordKeys.has(key)) continue;
     const whole = `${before.trim()} ${JSON.stringify(`${text} #${lost}`)}`.trim();
-    findings.add('text-cut-by-comment', { file, line: at + matterLine, column: 1 }, { text, lost: `#${lost}`, whole });
+    const facts = { line: line.trim(), text, lost: `#${lost}`, whole };
+    findings.add('text-cut-by-comment', { file, line: at + matterLine, column: 1 }, facts);
   }
 }
 
@@ -104,20 +105,20 @@ function withColonsQuoted(file: string, parts: Split, findings: Findings): Split
   const { yaml, matter, matterLine } = parts;
   if (yaml.ok) return parts;
   const lines = matter.split('\n');
-  const mended: { readonly line: number; readonly whole: string }[] = [];
+  const mended: { readonly at: number; readonly line: string; readonly whole: string }[] = [];
   for (const { line, rule, facts } of yaml.faults) {
     if (rule !== 'yaml' || facts.code !== 'BLOCK_AS_IMPLICIT_KEY') continue;
     const [, key, text] = secondColon.exec(lines[line - 1] ?? '') ?? [];
     if (key === undefined || text === undefined) continue;
     const whole = `${key}${JSON.stringify(text)}`;
+    mended.push({ at: line + matterLine - 1, line: lines[line - 1]!.trim(), whole: whole.trim() });
     lines[line - 1] = whole;
-    mended.push({ line: line + matterLine - 1, whole: whole.trim() });
   }
   if (mended.length === 0) return parts;
   const quoted = lines.join('\n');
   const again = readYaml(quoted);
   if (!again.ok && again.faults.length >= yaml.faults.length) return parts;
-  for (const { line, whole } of mended) findings.add('colon-in-text', { file, line, column: 1 }, { whole });
+  for (const { at, ...facts } of mended) findings.add('colon-in-text', { file, line: at, column: 1 }, facts);
   return { ...parts, matter: quoted, yaml: again };
 }
 
@@ -149,7 +150,7 @@ export function readEntry(file: string, text: string): EntryReading {
   }
   findCutTexts(read, file, findings);
   const whole = rejoined(entrySchema, yaml.value ?? {}, matter, ({ path, ...facts }) => {
-    findings.add('comma-in-braces', { key: path }, { ...facts, actual: facts.left, expected: [facts.whole] });
+    findings.add('comma-in-braces', path, { ...facts, actual: facts.left, expected: [facts.whole] });
   });
   const empty: Path[] = [];
   const data = withoutEmpty(whole, (path) => empty.push(path));

@@ -5,6 +5,7 @@ import type { Fault } from '../outcome.js';
 import { valueFault, type ValueFault } from '../remarks/value-fault.js';
 import type { WantedQuantity } from '../remarks/rules/values.js';
 import { nearest } from './nearest.js';
+import { amountMeant } from './mending/amount-meant.js';
 import { dryMeant, grossWith, netMeant } from './mending/net-weight.js';
 import { shortened } from './shortened.js';
 import { digitsMeant, grAsGrams, whyGrams, withoutMarks } from './mending/slips-in-amounts.js';
@@ -147,8 +148,8 @@ export interface NotRead {
   readonly example: string;
   /** The unit that such an amount mostly has: `g`. */
   readonly unit: string;
-  /** The unit that may be meant. */
-  readonly nearest?: string;
+  /** The amount that is probably meant. */
+  readonly meant?: string;
   /** What it was weighed in or on, where only the weight of both is told. */
   readonly weighedWith?: string;
 }
@@ -175,8 +176,8 @@ export function notRead(text: string, kind: QuantityKind): NotRead | undefined {
   if (isAmount(written) || countsThings(figure)) return undefined;
   const parsed = parseQuantity(figure);
   if (parsed.ok || beginsWithQuantity(figure, kind)) return undefined;
-  const { nearest: near } = parsed.fault;
-  return { ...told, ...(near !== undefined && { nearest: near }) };
+  const meant = amountMeant(figure, unit, (one) => examine(one, kind) === undefined);
+  return { ...told, ...(meant !== undefined && { meant: written.replace(figure, meant) }) };
 }
 
 /** Words that are a quantity of a kind that does not belong here: `half a mole` of product. */
@@ -342,7 +343,7 @@ function examine(asWritten: string, kind: QuantityKind): ValueFault | undefined 
   if (isInWords(text.trim(), kind)) return undefined;
   // A price may leave its currency to journal.yaml.
   const whole = kind === 'price' ? text.replace(/^\s*(\d+(?:\.\d+)?)\s*(?=\/|per\b)/, '$1 EUR ') : text;
-  const facts = { written: shortened(text), ...wanted, expected: [wanted.name] };
+  const facts = { written: shortened(text), actual: text, ...wanted, expected: [wanted.name] };
   const parsed = parseQuantity(whole);
   if (kind === 'price' && !parsed.ok && moneyAlone.test(text.trim()))
     return valueFault('unit', { ...facts, reason: 'nothing says for how much' });
@@ -357,7 +358,7 @@ function examine(asWritten: string, kind: QuantityKind): ValueFault | undefined 
   const ownCure = parsed.ok ? undefined : cureForBare(text.trim(), kind);
   if (!parsed.ok && parsed.fault.code === 'unit-missing' && ownCure !== undefined)
     return valueFault('unit', { ...facts, ownCure });
-  if (!parsed.ok) return unreadable(parsed.fault, { ...facts, ...(mayBeLeftOut(text, kind) && { leftOut: true }) });
+  if (!parsed.ok) return unreadable(parsed.fault, { ...facts, ...(mayBeLeftOut(text, kind) && { leftOut: true }) }, kind);
   const { dimension } = parsed.value;
   return dimensions.includes(dimension) ? undefined : valueFault('dimension', { ...facts, isA: names[dimension] });
 }
@@ -410,17 +411,21 @@ const doneWithout: ReadonlySet<QuantityKind> = new Set(['strength', 'purity', 'd
 
 type QuantityFacts = WantedQuantity & {
   readonly written: string;
+  /** The whole text. */
+  readonly actual: string;
   readonly expected: readonly string[];
   readonly leftOut?: true;
 };
 
-function unreadable({ code, message, cure, nearest, expected }: Fault, facts: QuantityFacts): ValueFault {
+function unreadable({ code, message, cure, expected }: Fault, facts: QuantityFacts, kind: QuantityKind): ValueFault {
   if (code === 'unit-missing') return valueFault('unit', facts);
   const told = {
     ...facts,
     reason: message.replace(/\.$/, ''),
     expected: expected === undefined ? facts.expected : [expected],
   };
-  if (code === 'unit') return valueFault('unit', { ...told, nearest, ...(expected === 'mol/L' && { ownCure: cure }) });
+  const meant = amountMeant(facts.actual, facts.unit, (one) => examine(one, kind) === undefined);
+  if (meant !== undefined) return valueFault(code === 'unit' ? 'unit' : 'quantity', { ...told, meant });
+  if (code === 'unit') return valueFault('unit', { ...told, ...(expected === 'mol/L' && { ownCure: cure }) });
   return valueFault('quantity', { ...told, ...(wellCured.has(code) && { ownCure: cure }) });
 }

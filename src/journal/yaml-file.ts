@@ -40,7 +40,7 @@ function dataOf(schema: Schema, file: string, written: string, findings: Finding
     return { data: withoutEmpty(yaml.inPart ?? {}, () => undefined), onForm: new Findings() };
   }
   const whole = rejoined(schema, yaml.value ?? {}, text, ({ path, ...facts }) => {
-    findings.add('comma-in-braces', { key: path }, { ...facts, actual: facts.left, expected: [facts.whole] });
+    findings.add('comma-in-braces', path, { ...facts, actual: facts.left, expected: [facts.whole] });
   });
   const data = withoutEmpty(whole, (path) => {
     findings.add('empty-key', { key: path }, { key: String(path.at(-1)) });

@@ -1,7 +1,7 @@
 // What was found, as plain data: the rule, the place or the way to it, the facts. Worded last, in one place.
 import type { Fault } from '../outcome.js';
 import { rules, type FactsOf, type FaultRuleId, type RuleId } from './registry.js';
-import { remark, type Place, type Remark, type Severity } from './remark.js';
+import { remark, type Paste, type Place, type Remark, type Severity } from './remark.js';
 import type { CommonFacts, FaultFacts, Rule } from './rule.js';
 
 /** The way to a value in a file of the journal: `['reagents', 1, 'amount']`. */
@@ -26,6 +26,7 @@ export interface Worded {
   readonly severity: Severity;
   readonly found: string;
   readonly cure: string;
+  readonly paste?: Paste;
   readonly actual?: string;
   readonly expected?: readonly string[];
   readonly subject?: string;
@@ -37,13 +38,15 @@ export interface Worded {
  */
 export function worded({ rule: id, facts: told }: Found): Worded {
   // One rule fits its own facts, which the type of a finding warrants and the union of all rules cannot say.
-  const { severity, found, advice, cure, subject } = rules[id] as unknown as Rule<unknown>;
+  const { severity, found, advice, cure, paste: pasteOf, subject } = rules[id] as unknown as Rule<unknown>;
   const facts: CommonFacts & Readonly<Record<string, unknown>> = { ...told };
+  const paste = pasteOf?.(facts);
   const named = subject === undefined ? undefined : facts[subject];
   return {
     severity: typeof severity === 'string' ? severity : severity.of(facts),
     found: found(facts),
-    cure: cure?.(facts) ?? advice,
+    cure: cure?.(facts, paste) ?? advice,
+    ...(paste && { paste }),
     ...(facts.actual !== undefined && { actual: facts.actual }),
     ...(facts.expected && { expected: facts.expected }),
     ...(named !== undefined && { subject: String(named) }),

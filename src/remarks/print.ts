@@ -1,7 +1,7 @@
 // Remarks as a maker reads them on a terminal, and as other programs read them.
 import type { Accepted } from './accepted.js';
 import { summaryOf, type Cause } from './causes.js';
-import { severityOf, type Place, type Remark, type Severity } from './remark.js';
+import { severityOf, type Paste, type Place, type Remark, type Severity } from './remark.js';
 
 /** A remark as `--json` gives it. */
 export interface RemarkJson {
@@ -14,6 +14,8 @@ export interface RemarkJson {
   readonly actual?: string;
   readonly expected?: readonly string[];
   readonly cure: string;
+  /** What the cure writes instead of what, where that can be told to the letter. */
+  readonly paste?: Paste;
   /** What it is about, where that can stand in several places. */
   readonly subject?: string;
   /** The same for every remark that one mending would take away. */
@@ -35,6 +37,7 @@ export function remarksAsJson(remarks: readonly Remark[]): RemarkJson[] {
     actual: remark.actual,
     expected: remark.expected,
     cure: remark.note,
+    paste: remark.paste,
     subject: remark.subject,
     cause: remark.cause,
   }));

@@ -15,6 +15,22 @@ export interface Place {
   readonly column: number;
 }
 
+/**
+ * A mending to the letter, for the hand or for a program: what is written instead of what. The words of a cure that has
+ * one are made of it.
+ */
+export interface Paste {
+  /**
+   * What stands in the file from the remark's place on, without quotes around it, which go with it. Absent: lines are
+   * added at the end of the front matter.
+   */
+  readonly instead?: string;
+  /** What is written in its place; a line that begins a list begins with a line break. */
+  readonly with: string;
+  /** Lines that are added stand below this key. */
+  readonly under?: string;
+}
+
 /** One finding, worded. `fatal` true is an error (stops publication), false a warning, undefined a note. */
 export interface Remark extends VFileMessage {
   file: string;
@@ -28,6 +44,8 @@ export interface Remark extends VFileMessage {
   expected: string[] | undefined;
   /** What to do, as a sentence. */
   note: string;
+  /** The mending that the note tells, where it can be told to the letter. */
+  paste: Paste | undefined;
   /** What it is about, where that can stand in several places: a reagent, a lot, a file. */
   subject: string | undefined;
   /** The same for every remark that one mending would take away: the rule with its subject, or else with its place. */
@@ -46,6 +64,7 @@ export interface RemarkFacts {
   readonly expected?: readonly string[];
   /** What to do, as a sentence. */
   readonly cure: string;
+  readonly paste?: Paste;
   readonly subject?: string;
   /** Default: the rule with the subject, or with the place. */
   readonly cause?: string;
@@ -70,6 +89,7 @@ export function remark(facts: RemarkFacts): Remark {
   message.actual = facts.actual;
   message.expected = facts.expected ? [...facts.expected] : undefined;
   message.note = cure;
+  message.paste = facts.paste;
   message.subject = subject;
   message.cause = facts.cause ?? `${rule} ${subject ?? `${place.file}:${place.line}:${place.column}`}`;
   return message;
@@ -89,6 +109,7 @@ export const factsOf = (one: Remark): RemarkFacts => ({
   actual: one.actual,
   expected: one.expected,
   cure: one.note,
+  paste: one.paste,
   subject: one.subject,
   cause: one.cause,
 });

@@ -1,4 +1,5 @@
 // What a rule of the proof is: what it looks for, how grave that is, how it is worded, and the examples that prove it.
+import type { Paste } from './remark.js';
 import type { Severity } from './severity.js';
 
 /**
@@ -50,8 +51,10 @@ export interface Rule<Facts> {
   readonly found: (facts: Facts) => string;
   /** What to do, as a sentence. */
   readonly advice: string;
-  /** What to do in this case, where it can be said more closely than by `advice`. */
-  readonly cure?: (facts: Facts) => string | undefined;
+  /** What is written instead of what, where that can be told to the letter. */
+  readonly paste?: (facts: Facts) => Paste | undefined;
+  /** What to do in this case, where it can be said more closely than by `advice`; what is pasted stands in it. */
+  readonly cure?: (facts: Facts, paste: Paste | undefined) => string | undefined;
   /** The fact that names what it is about, where the same can be found in several places. */
   readonly subject?: keyof Facts & string;
   /** One mending takes away every remark of it on the same subject, wherever that stands: a jar without a sheet. */

@@ -51,6 +51,7 @@ export function rejoined(
   if (typeof data !== 'object' || data === null) return data;
   const joined: Record<string, unknown> = {};
   let last: string | undefined;
+  const cut = new Map<string, Rejoined>();
   for (const [key, value] of inTheirPlaces(data as Record<string, unknown>, text)) {
     const before = last === undefined ? undefined : joined[last];
     const comma = isNothing(value) && !keysAt(schema, path).includes(key) ? commaBefore(key, text) : undefined;
@@ -61,7 +62,9 @@ export function rejoined(
     }
     const whole = `${before}${comma.replace(/\s+/g, ' ')}${key}`;
     joined[last!] = whole;
-    onJoin({ path: [...path, key], key: last!, left: before, whole });
+    const { left } = cut.get(last!) ?? { left: before };
+    cut.set(last!, { path: [...path, last!], key: last!, left, whole });
   }
+  for (const one of cut.values()) onJoin(one);
   return joined;
 }

@@ -37,6 +37,9 @@ const proseKeys: ReadonlySet<unknown> = new Set([
   'do',
 ]);
 
+/** What is meant is told, and cannot be pasted. */
+const told = { inWords: true } as const;
+
 /** An item of a list as a sentence of a text: words, a number, or `- first: pour it off`; undefined of all else. */
 function sentenceOf(item: unknown): string | undefined {
   const [only, ...others] = isKeys(item) ? Object.entries(item) : [];
@@ -52,7 +55,7 @@ export function ofTexts(value: unknown, path: Path, subject: string): Mending[] 
   if (!proseKeys.has(path.at(-1))) return ofPhrases(value, path, subject);
   const sentences = value.map(sentenceOf);
   if (sentences.includes(undefined)) return [];
-  const facts = { subject, written: 'a list', meant: 'one text, each item a sentence', actual: 'a list' };
+  const facts = { subject, written: 'a list', meant: 'one text, each item a sentence', ...told, actual: 'a list' };
   return [{ path, mend: set(sentences.join(' ')), found: found('read-as', facts) }];
 }
 
@@ -64,7 +67,7 @@ function ofPhrases(value: readonly unknown[], path: Path, subject: string): Mend
   const isTexts = value.every((item) => typeof item === 'string');
   if (!isTexts || typeof path.at(-1) !== 'string' || (value.length > 1 && !phraseKeys.has(path.at(-1)))) return [];
   const meant = value.join(', ');
-  const facts = { subject, written: 'a list', meant: `'${meant.slice(0, 60)}'`, actual: 'a list' };
+  const facts = { subject, written: 'a list', meant: `'${meant.slice(0, 60)}'`, ...told, actual: 'a list' };
   return [{ path, mend: set(meant), found: found('read-as', facts) }];
 }
 
@@ -74,7 +77,7 @@ export function ofKeysAsWords(value: unknown, path: Path, subject: string): Mend
   const pairs = Object.entries(value);
   if (pairs.length === 0 || pairs.some(([, told]) => typeof told !== 'string')) return [];
   const meant = pairs.map(([key, told]) => `${key} ${String(told)}`).join(', ');
-  const facts = { subject, written: 'keys of its own', meant: `'${meant}'`, actual: 'keys of its own' };
+  const facts = { subject, written: 'keys of its own', meant: `'${meant}'`, ...told, actual: 'keys of its own' };
   return [{ path, mend: set(meant), found: found('read-as', facts) }];
 }
 

@@ -101,7 +101,8 @@ export function ofDescribedBeside(schema: Schema, item: unknown, path: Path): Me
   const shown = `reagent: ${typeof reagent === 'string' ? reagent : keysOfUse(reagent)}`;
   const facts = { subject: `Item ${Number(path.at(-1)) + 1} of \`${String(path.at(-2))}\``, actual: named };
   const written = [nameKey ?? 'reagent', ...beside].map((key) => `${key}: ${String(item[key])}`);
-  return [{ path, mend: set(meant), found: found('read-as', { ...facts, written: written.join(', '), meant: shown }) }];
+  const told = { written: written.join(', '), meant: shown, inWords: true as const };
+  return [{ path, mend: set(meant), found: found('read-as', { ...facts, ...told }) }];
 }
 
 /** `{ reagent: { lot: 1/A } }`: keys of a use, one level too deep. */
@@ -113,6 +114,6 @@ export function ofNestedUse(here: unknown, path: Path): Mending[] {
     delete parent[last];
     Object.assign(parent, { ...here, ...parent });
   };
-  const facts = { subject: '`reagent`', written: meant, meant: meant.slice(2, -2), actual: meant };
+  const facts = { subject: '`reagent`', written: meant, meant: meant.slice(2, -2), inWords: true as const };
   return [{ path, mend, found: found('read-as', facts) }];
 }

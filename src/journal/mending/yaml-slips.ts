@@ -1,9 +1,10 @@
 // Slips of the hand in YAML that can only mean one thing: a tab where spaces indent, another dash where a list has its
 // hyphen, a bracket of a formula or a bare @ without quotes. They are put right before the text is read.
 import { readYaml } from '../yaml.js';
+import { decimalsInBrackets } from './decimals-in-brackets.js';
 
 /** What kind of slip it is. */
-export type SlipKind = 'tab' | 'dash' | 'bracket' | 'sign' | 'comma';
+export type SlipKind = 'tab' | 'dash' | 'bracket' | 'sign' | 'comma' | 'decimal';
 
 /** Text without a kind of slip. */
 export interface WithoutSlip {
@@ -87,6 +88,12 @@ const mendings: readonly Mending[] = [
   { kind: 'tab', may: /^ *-?\t/m, mends: [2, 4, 8].map((width) => byLine(tabsAs(width))) },
   { kind: 'dash', may: /^[ \t]*(?:[–—•‣·*]|-[A-Za-zÀ-ɏ])/m, always: true, mends: [dashesAsHyphens] },
   { kind: 'comma', may: /\([^()\n]*,\s*\d+%?\s*[,)]/, always: true, mends: [byLine(listsQuoted)] },
+  {
+    kind: 'decimal',
+    may: /\[[^\]]*\d,\d/,
+    always: true,
+    mends: [(lines) => decimalsInBrackets(lines.join('\n')).split('\n')],
+  },
   { kind: 'bracket', may: /[\w)]\[|\]\w/, mends: [byLine(bracketsQuoted)] },
   { kind: 'sign', may: /[@`%]/, mends: [byLine(signsQuoted)] },
 ];

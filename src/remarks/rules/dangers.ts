@@ -1,4 +1,5 @@
 // Rules on what can be foreseen of mixing and heating, and on how the entry answers it.
+import type { Paste } from '../remark.js';
 import { rule } from '../rule.js';
 
 /** A text as YAML has it: in quotes where it needs them. */
@@ -11,8 +12,12 @@ export interface AnswerFacts {
   /** The line brings the key `precautions:`, so that all the lines can be pasted one below the other. */
   readonly bringsKey: boolean;
 }
-const linesToAdd = ({ against, bringsKey }: AnswerFacts): string =>
-  `${bringsKey ? ':\nprecautions:' : ' under precautions:'}\n  - against: ${quoted(against)}\n    do: …`;
+const answerTo = ({ against, bringsKey }: AnswerFacts): Paste => {
+  const lines = `  - against: ${quoted(against)}\n    do: …`;
+  return bringsKey ? { with: `precautions:\n${lines}` } : { with: lines, under: 'precautions' };
+};
+const linesToAdd = ({ with: lines, under }: Paste): string =>
+  `${under === undefined ? '' : ` under ${under}`}:\n${lines}`;
 
 export interface ForeseenFacts extends AnswerFacts {
   readonly title: string;
@@ -68,9 +73,10 @@ export const dangerRules = {
     found: (facts) =>
       `Foreseen and not answered: ${hazardOf(facts)}${facts.worstCase === undefined ? '' : ` ${facts.worstCase}`}`,
     advice: 'Write what is done about it, under precautions:, with `against` and `do`.',
-    cure: (facts) =>
+    paste: answerTo,
+    cure: (facts, paste) =>
       `Write what is done about it (${facts.precaution.replace(/\.$/, '')}).${unlessNotThere(facts.onlyInWords)} ` +
-      `Add${linesToAdd(facts)}`,
+      `Add${linesToAdd(paste!)}`,
     subject: 'title',
     fires: nitrite,
     silent: answered,
@@ -80,7 +86,8 @@ export const dangerRules = {
     severity: 'note',
     found: (facts) => `Foreseen: ${hazardOf(facts)}`,
     advice: 'Take the precaution; to answer it in the entry, write it under precautions:.',
-    cure: (facts) => `${facts.precaution} To answer it in the entry, add${linesToAdd(facts)}`,
+    paste: answerTo,
+    cure: (facts, paste) => `${facts.precaution} To answer it in the entry, add${linesToAdd(paste!)}`,
     subject: 'title',
     fires: zinc,
     silent: zincAgainst('hydrogen'),

@@ -1,5 +1,6 @@
 // Rules on what hangs together within one entry.
 import { rule } from '../rule.js';
+import { ifMeant } from './values.js';
 
 const listOr = (names: readonly string[], none: string, some: (list: string) => string): string =>
   names.length === 0 ? none : some(names.join(', '));
@@ -11,21 +12,23 @@ const video = (second: string): string => `videos:
 const isBare = (written: string): boolean => /^(?:[~≈±]|[a-zä]+\.?\s)?\s*[+\-−]?[\d.]+$/i.test(written);
 
 export const entryRules = {
-  'colon-in-text': rule<{ whole: string }>({
+  'colon-in-text': rule<{ line: string; whole: string }>({
     when: 'A text has a second colon in it, and stands without quotes.',
     severity: 'warning',
     found: () => 'There is a second colon followed by a space on this line; all behind the first is read as one text.',
     advice: 'Put the text in quotes.',
-    cure: ({ whole }) => `Put the text in quotes: ${whole}`,
+    paste: ({ line, whole }) => ({ instead: line, with: whole }),
+    cure: (_, paste) => `Put the text in quotes: ${paste!.with}`,
     fires: 'question: Green: why?',
     silent: 'question: "Green: why?"',
   }),
-  'text-cut-by-comment': rule<{ text: string; lost: string; whole: string }>({
+  'text-cut-by-comment': rule<{ line: string; text: string; lost: string; whole: string }>({
     when: 'A text without quotes goes on behind a # that begins a comment.',
     severity: 'warning',
     found: ({ text, lost }) => `Only '${text}' is read of this text: what begins at ${lost.slice(0, 20)} is a comment.`,
     advice: 'Put the text in quotes.',
-    cure: ({ whole }) => `If it belongs to the text, put it in quotes: ${whole}`,
+    paste: ({ line, whole }) => ({ instead: line, with: whole }),
+    cure: (_, paste) => `If it belongs to the text, put it in quotes: ${paste!.with}`,
     fires: 'question: Is batch #2 bluer?',
     silent: 'question: Is it bluer? # ask again',
   }),
@@ -64,7 +67,7 @@ export const entryRules = {
     written: string;
     example: string;
     unit: string;
-    nearest?: string;
+    meant?: string;
     weighedWith?: string;
   }>({
     when: 'An amount, a time or a heat is written with a number, and no figure can be taken from it.',
@@ -74,13 +77,16 @@ export const entryRules = {
         ? `\`${key}\` is '${written}', without a unit: how much that is cannot be told, so nothing is reckoned.`
         : `\`${key}\` is '${written}', of which no figure can be read: it stands as words, and counts as unknown.`,
     advice: 'Write a number and its unit, or leave it in words.',
-    cure: ({ written, nearest, example, unit, weighedWith }) => {
+    paste: ({ actual, written, unit, meant, weighedWith }) => {
+      if (weighedWith !== undefined) return undefined;
+      const whole = isBare(written) ? `${written} ${unit}` : meant;
+      return whole === undefined ? undefined : { instead: actual ?? written, with: whole };
+    },
+    cure: ({ written, example, weighedWith }, paste) => {
       if (weighedWith !== undefined)
         return `Weigh the ${weighedWith} alone too, and write both: dried: [{ dish: …, with-product: … }].`;
-      if (isBare(written)) return `Write the unit: ${written} ${unit}`;
-      return nearest === undefined
-        ? `Write it like ${example}, or leave it in words.`
-        : `Write ${nearest}, if that is meant.`;
+      if (!paste) return `Write it like ${example}, or leave it in words.`;
+      return isBare(written) ? `Write the unit: ${paste.with}` : ifMeant(paste.with);
     },
     fires: 'reagents: [{ reagent: blue-vitriol, amount: 5 gramz }]',
     silent: 'reagents: [{ reagent: blue-vitriol, amount: 5 grams }]',
@@ -91,8 +97,9 @@ export const entryRules = {
     found: ({ key, written, whole }) =>
       `\`${key}\` is '${written}', which beside numbers with a decimal comma may be ${whole} or what it is in English.`,
     advice: 'Write thousands with nothing between, and decimals with a full stop throughout the entry.',
-    cure: ({ whole }) =>
-      `Write ${whole}, if thousands are meant; if not, write the decimals of all numbers here with a full stop.`,
+    paste: ({ actual, written, whole }) => ({ instead: actual ?? written, with: whole }),
+    cure: (_, paste) =>
+      `Write ${paste!.with}, if thousands are meant; if not, write the decimals of all numbers here with a full stop.`,
     fires: 'reagents: [{ reagent: blue-vitriol, amount: "5,30 g" }, { reagent: water, amount: 1.000 mL }]',
     silent: 'reagents: [{ reagent: blue-vitriol, amount: "5,30 g" }, { reagent: water, amount: 1000 mL }]',
   }),
@@ -129,9 +136,11 @@ export const entryRules = {
     found: ({ sample, itself }) =>
       itself ? `Sample ${sample} is said to repeat itself.` : `There is no sample ${sample} in this entry.`,
     advice: 'Name a sample of the entry.',
-    cure: ({ itself, near, samples = [] }) => {
+    paste: ({ sample, itself, near }) =>
+      itself || near === undefined ? undefined : { instead: sample, with: near },
+    cure: ({ itself, samples = [] }, paste) => {
       if (itself) return 'Name the sample that it repeats.';
-      if (near !== undefined) return `Did you mean ${near}?`;
+      if (paste) return `Did you mean ${paste.with}?`;
       return listOr(samples, 'This entry has no samples yet.', (list) => `Its samples are ${list}.`);
     },
     fires: 'samples: [{ sample: A }, { sample: B, replicate-of: C }]',
@@ -142,10 +151,11 @@ export const entryRules = {
     severity: 'error',
     found: ({ key, name }) => `\`${key}\` names '${name}', which is not among what the entry uses.`,
     advice: 'Name something that the entry uses.',
-    cure: ({ near, used }) =>
-      near === undefined
+    paste: ({ name, near }) => (near === undefined ? undefined : { instead: name, with: near }),
+    cure: ({ used }, paste) =>
+      !paste
         ? listOr(used, 'Put it among the entry’s `reagents` first.', (list) => `The entry uses ${list}.`)
-        : `Did you mean ${near}?`,
+        : `Did you mean ${paste.with}?`,
     fires: 'reagents: [{ reagent: soda, amount: 2.50 g }]\nsamples: [{ sample: A, omit: [nitrite] }]',
     silent: 'reagents: [{ reagent: soda, amount: 2.50 g }]\nsamples: [{ sample: A, omit: [soda] }]',
   }),
@@ -154,7 +164,8 @@ export const entryRules = {
     severity: 'warning',
     found: ({ name }) => `\`of\` names '${name}', which is neither product, mixture nor anything the entry uses.`,
     advice: 'Write product, mixture or the id of a reagent.',
-    cure: ({ near }) => (near === undefined ? undefined : `Did you mean ${near}?`),
+    paste: ({ name, near }) => (near === undefined ? undefined : { instead: name, with: near }),
+    cure: (_, paste) => paste && `Did you mean ${paste.with}?`,
     fires: 'heating: [{ of: the paste, to: 60 °C }]',
     silent: 'heating: [{ of: mixture, to: 60 °C }]',
   }),

@@ -55,7 +55,8 @@ export const formatRules = {
         ? `\`${written}\` is read as \`${meant}\`.`
         : `${subject} is '${written}', and is read as ${meant}.`,
     advice: 'Write the word of the format.',
-    cure: ({ meant, what }) => (what === 'key' ? `Write \`${meant}\`.` : `Write ${meant}.`),
+    paste: ({ written, meant, actual }) => ({ instead: actual ?? written, with: meant }),
+    cure: ({ what }, paste) => (what === 'key' ? `Write \`${paste!.with}\`.` : `Write ${paste!.with}.`),
     fires: 'status: done',
     silent: 'status: finished',
   }),
@@ -98,7 +99,8 @@ export const formatRules = {
     severity: 'warning',
     found: ({ key, left, whole }) => `A comma in braces ends \`${key}\` at '${left}'; it is read as '${whole}'.`,
     advice: 'Put the text in quotes.',
-    cure: ({ key, whole }) => `Put it in quotes: ${key}: "${whole}".`,
+    paste: ({ whole }) => ({ instead: whole, with: JSON.stringify(whole) }),
+    cure: ({ key }, paste) => `Put it in quotes: ${key}: ${paste!.with}`,
     fires: 'pigment: { name: verdigris, neutral }',
     silent: 'pigment: { name: "verdigris, neutral" }',
   }),
@@ -109,6 +111,8 @@ export const formatRules = {
     known: readonly string[];
     /** The nearest key that may stand there. */
     near?: string;
+    /** It stands there too. */
+    twin?: true;
     /** The key under which it belongs. */
     home?: string;
     /** The key beside which it belongs, one level up. */
@@ -131,7 +135,11 @@ export const formatRules = {
       return `${key === '' ? 'An empty key' : `\`${key}\``} is not a key ${place}; what stands there is left out.`;
     },
     advice: 'Take it out, or write the key that is meant.',
-    cure: ({ key, near, home, beside, ofSample, asReagents, known }) => {
+    paste: ({ key, near, twin, home, beside, ofSample, asReagents }) =>
+      near === undefined || twin || [home, beside, ofSample, asReagents].some((one) => one !== undefined)
+        ? undefined
+        : { instead: key, with: near },
+    cure: ({ key, near, twin, home, beside, ofSample, asReagents, known }, paste) => {
       if (ofDangers.test(key))
         return (
           'What is foreseen is worked out and shown by itself. Write what is done about it: ' +
@@ -142,7 +150,8 @@ export const formatRules = {
       if (ofSample !== undefined)
         return `What is for some samples stands under each of them: samples: [{ sample: A, ${ofSample}: … }]`;
       if (beside !== undefined) return `Write \`${key}\` one level up, beside \`${beside}\`.`;
-      if (near !== undefined) return `Did you mean \`${near}\`?`;
+      if (near !== undefined && twin) return `Take it out, or \`${near}\`, which stands there too.`;
+      if (paste) return `Did you mean \`${paste.with}\`?`;
       if (home !== undefined) return `It belongs under \`${home}\`.`;
       return known.length > fewKeys
         ? 'Take it out, or say it in the write-up; the entry that masstone begin makes shows the keys there are.'
@@ -225,10 +234,12 @@ export const formatRules = {
     found: ({ subject, is, leftOut }) =>
       `${subject} is ${is}, which is not one of its words${leftOut ? '; it is left out' : ''}.`,
     advice: 'Write one of the words that may stand there.',
-    cure: ({ choices, near }) =>
-      near === undefined
-        ? `Write one of: ${choices.join(', ')}.`
-        : `Did you mean ${near}? It can be ${choices.join(', ')}.`,
+    paste: ({ actual, near }) =>
+      near === undefined || actual === undefined ? undefined : { instead: actual, with: near },
+    cure: ({ choices }, paste) =>
+      paste
+        ? `Did you mean ${paste.with}? It can be ${choices.join(', ')}.`
+        : `Write one of: ${choices.join(', ')}.`,
     fires: 'status: fine',
     silent: 'status: finished',
   }),

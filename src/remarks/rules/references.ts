@@ -66,10 +66,11 @@ export const referenceRules = {
         : `'${id}' is not on the shelf.`;
     },
     advice: 'Add it to shelf.yaml, or describe it here: { name: …, formula: … }.',
-    cure: ({ near, of, others }) => {
+    paste: ({ id, near, others }) =>
+      near === undefined || others !== undefined ? undefined : { instead: id, with: near },
+    cure: ({ near, of, others }, paste) => {
       if (others !== undefined) return `Write the id of the jar that was used: ${[near, ...others].join(' or ')}.`;
-      if (of === 'jar-by-name') return `Write ${near}.`;
-      if (near !== undefined) return `Did you mean ${near}?`;
+      if (paste) return of === 'jar-by-name' ? `Write ${paste.with}.` : `Did you mean ${paste.with}?`;
       if (of === 'incident') return 'Write the id of a reagent on the shelf.';
       return of === 'reference' ? 'Write the id of a reagent on the shelf, or give the colour here.' : undefined;
     },
@@ -113,8 +114,11 @@ export const referenceRules = {
       `Lot ${lot} does not exist: ` +
       `${sample === undefined ? `there is no entry ${entry}` : `entry ${entry} has no sample ${sample}`}.`,
     advice: 'Name a sample of an earlier entry.',
-    cure: ({ entry, numbers, samples = [] }) => {
+    paste: ({ lot, entry, samples = [] }) =>
+      samples.length === 1 ? { instead: lot, with: `${entry}/${samples[0]!}` } : undefined,
+    cure: ({ entry, numbers, samples = [] }, paste) => {
       if (numbers) return numbersWords(numbers);
+      if (paste) return `Its only lot is ${paste.with}: write that, if it is meant.`;
       const lots = samples.map((one) => `${entry}/${one}`);
       return lots.length === 0 ? `Entry ${entry} has no samples.` : `Its lots are ${lots.join(', ')}.`;
     },

@@ -25,6 +25,13 @@ export interface WantedQuantity {
   readonly example: string;
 }
 
+/** What an amount that is not read is probably meant for. */
+export interface Meant {
+  readonly meant?: string;
+}
+/** A cure that is only probably the right one. */
+export const ifMeant = (meant: string): string => `Write ${meant}, if that is meant.`;
+
 const obtained = (mass: string): string => `samples: [{ sample: A, obtained: ${mass} }]`;
 const pigment = (facts: string): string => `pigment: { name: malachite, ${facts} }`;
 const shelved = (facts: string): Example => ({
@@ -78,16 +85,27 @@ export const valueRules = {
     fires: byAuthor('Your name'),
     silent: byAuthor('A. Maker'),
   }),
-  'read-as': rule<WrittenValue & { meant: string; why?: string }>({
+  'read-as': rule<
+    WrittenValue & {
+      meant: string;
+      why?: string;
+      /** What is meant is told in words, and is no text that could stand there. */
+      inWords?: true;
+    }
+  >({
     when: 'A value is written in another way than the format has it, and can only mean one thing.',
     severity: 'note',
     found: ({ subject, written, meant, why }) =>
       `${subject} is '${written}', and is read as ${inOneLine(meant)}${why === undefined ? '' : `: ${why}`}.`,
     advice: 'Write it as it is read.',
-    cure: ({ meant }) =>
-      meant.startsWith('\n')
-        ? `Write these lines, or correct them if something else was meant:${meant}`
-        : `Write ${meant}, or correct it if something else was meant.`,
+    paste: ({ actual, written, meant, inWords }) =>
+      inWords || written === '' ? undefined : { instead: actual ?? written, with: meant },
+    cure: ({ subject, written, meant }, paste) => {
+      if (paste?.with.startsWith('\n'))
+        return `Write these lines, or correct them if something else was meant:${paste.with}`;
+      if (written === '') return `Add ${subject.replaceAll('`', '')}: ${meant}, or what else it is called.`;
+      return `Write ${paste?.with ?? meant}, or correct it if something else was meant.`;
+    },
     fires: 'date: 2026-2-14',
     silent: 'date: 2026-02-14',
   }),
@@ -109,7 +127,7 @@ export const valueRules = {
     fires: 'date: 3.2.2026',
     silent: 'date: 2026-03-14',
   }),
-  unit: rule<WrittenValue & WantedQuantity & { reason?: string; nearest?: string; ownCure?: string; leftOut?: true }>({
+  unit: rule<WrittenValue & WantedQuantity & Meant & { reason?: string; ownCure?: string; leftOut?: true }>({
     when: 'An amount has no unit, or one that is not known.',
     severity: errorUnlessLeftOut,
     found: ({ subject, written, name, reason }) =>
@@ -117,17 +135,22 @@ export const valueRules = {
         ? `${subject} is '${written}', which has no unit.`
         : `${subject} is '${written}', which can’t be read as ${name}: ${reason}.`,
     advice: 'Write the amount with its unit.',
-    cure: ({ written, unit, example, reason, nearest, ownCure }) => {
+    paste: ({ actual, written, unit, reason, ownCure, meant }) => {
+      const instead = actual ?? written;
+      if (meant !== undefined) return { instead, with: meant };
+      if (ownCure !== undefined || reason !== undefined) return undefined;
+      return { instead, with: `${written} ${fittingUnit(written, unit)}` };
+    },
+    cure: ({ written, example, ownCure, meant }, paste) => {
       if (ownCure !== undefined) return ownCure;
-      if (reason === undefined) return `Write the unit: ${written} ${fittingUnit(written, unit)}`;
-      const ratio = ratioCure(written, example);
-      if (ratio !== undefined) return ratio;
-      return nearest === undefined ? `Write it like ${example}.` : `Write ${nearest}, if that is meant.`;
+      if (meant !== undefined) return ifMeant(meant);
+      if (paste) return `Write the unit: ${paste.with}`;
+      return ratioCure(written, example) ?? `Write it like ${example}.`;
     },
     fires: shelved('density: 1.98'),
     silent: shelved('density: 1.98 g/mL'),
   }),
-  quantity: rule<WrittenValue & WantedQuantity & { reason: string; ownCure?: string; leftOut?: true }>({
+  quantity: rule<WrittenValue & WantedQuantity & Meant & { reason: string; ownCure?: string; leftOut?: true }>({
     when: 'An amount cannot be read.',
     severity: errorUnlessLeftOut,
     found: ({ subject, written, name, reason, leftOut }) =>
@@ -135,7 +158,9 @@ export const valueRules = {
         ? `${subject} is '${written}', which can’t be read as ${name}; it counts as not given.`
         : `${subject} is '${written}', which can’t be read as ${name}: ${reason}.`,
     advice: 'Write a number and its unit.',
-    cure: ({ ownCure, example }) => ownCure ?? `Write it like ${example}.`,
+    paste: ({ actual, written, meant }) =>
+      meant === undefined ? undefined : { instead: actual ?? written, with: meant },
+    cure: ({ ownCure, example }, paste) => ownCure ?? (paste ? ifMeant(paste.with) : `Write it like ${example}.`),
     fires: obtained('"1,980 g"'),
     silent: obtained('1.98 g'),
   }),
@@ -160,12 +185,14 @@ export const valueRules = {
     fires: obtained('1.98 h'),
     silent: obtained('1.98 g'),
   }),
-  formula: rule<WrittenValue & { reason: string; ownCure?: string }>({
+  formula: rule<WrittenValue & Meant & { reason: string; ownCure?: string }>({
     when: 'A formula cannot be read.',
     severity: 'error',
     found: ({ subject, written, reason }) => `${subject} is '${written}', which can’t be read as a formula: ${reason}.`,
     advice: 'Write it like CuSO4·5H2O.',
-    cure: ({ ownCure }) => ownCure,
+    paste: ({ actual, written, meant }) =>
+      meant === undefined ? undefined : { instead: actual ?? written, with: meant },
+    cure: ({ ownCure }, paste) => (paste ? ifMeant(paste.with) : ownCure),
     fires: pigment('formula: Cu2CO3(OH'),
     silent: pigment('formula: Cu2CO3(OH)2'),
   }),

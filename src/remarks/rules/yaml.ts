@@ -53,6 +53,16 @@ const sayings: Readonly<Record<string, { readonly found?: string; readonly cure:
 /** The parser calls a key that stands too far in or out a missing hyphen. */
 const isMisplaced = (sentence: string): boolean => sentence.startsWith('Sequence item without - indicator');
 
+/** What a slip of YAML is written as. */
+const slipMendedAs: Readonly<Record<'tab' | 'dash' | 'bracket' | 'sign' | 'comma' | 'decimal', string>> = {
+  tab: 'it with spaces',
+  dash: 'it with a hyphen and a space',
+  decimal: 'it with decimal points',
+  bracket: 'it in quotes',
+  sign: 'it in quotes',
+  comma: 'it in quotes',
+};
+
 export const yamlRules = {
   yaml: rule<{
     /** The parser's name of what is wrong. */
@@ -77,7 +87,7 @@ export const yamlRules = {
     silent: 'pigment: { name: "malachite: a green" }',
   }),
   'yaml-slip': rule<{
-    kind: 'tab' | 'dash' | 'bracket' | 'sign' | 'comma';
+    kind: 'tab' | 'dash' | 'bracket' | 'sign' | 'comma' | 'decimal';
     written: string;
     meant: string;
     count: number;
@@ -93,6 +103,8 @@ export const yamlRules = {
           return `This item of a list begins with another sign than a hyphen and a space${more}; it is read as one.`;
         case 'bracket':
           return `Square brackets stand in a value in braces, without quotes${more}; they are read as part of it.`;
+        case 'decimal':
+          return `A decimal comma in square brackets ends the item there${more}; it is read as a decimal point.`;
         case 'comma':
           return `Commas stand in brackets in braces, without quotes${more}; they are read as part of the value.`;
         default:
@@ -100,10 +112,9 @@ export const yamlRules = {
       }
     },
     advice: 'Indent with spaces, begin items with "- ", and put values with @ ` % [ ] or commas in quotes.',
-    cure: ({ kind, meant }) =>
-      kind === 'tab'
-        ? 'Indent with spaces, two for each step.'
-        : `Write ${kind === 'dash' ? 'it with a hyphen and a space' : 'it in quotes'}: ${meant}`,
+    paste: ({ kind, written, meant }) => (kind === 'tab' ? undefined : { instead: written, with: meant }),
+    cure: ({ kind }, paste) =>
+      paste ? `Write ${slipMendedAs[kind]}: ${paste.with}` : 'Indent with spaces, two for each step.',
     fires: 'pigment: { name: Prussian blue, formula: Fe4[Fe(CN)6]3 }',
     silent: 'pigment: { name: Prussian blue, formula: "Fe4[Fe(CN)6]3" }',
   }),
@@ -114,6 +125,10 @@ export const yamlRules = {
       `Curly quotes stand around ${written}${count === 1 ? '' : ` and ${count - 1} more`}; ` +
       'they are read as straight ones.',
     advice: 'Write straight quotes ("), which alone are quotes in YAML; word processors turn them into curly ones.',
+    paste: ({ written }) => ({ instead: written, with: `"${written.slice(1, -1).trim()}"` }),
+    cure: ({ count }, paste) =>
+      `Write straight quotes (${paste!.with}${count > 1 ? ', and so on' : ''}), which alone are quotes in YAML; word ` +
+      'processors turn them into curly ones.',
     fires: 'samples: [{ sample: A, obtained: “1.98 g” }]',
     silent: 'samples: [{ sample: A, obtained: "1.98 g" }]',
   }),
@@ -170,7 +185,9 @@ export const yamlRules = {
       return `Nothing stands after ${all}; they count as left out.`;
     },
     advice: 'Fill it in, or take the line out.',
-    cure: ({ key, comment }) => (comment === undefined ? undefined : `Put it in quotes: ${key}: "${comment}"`),
+    paste: ({ comment }) =>
+      comment === undefined ? undefined : { instead: comment, with: JSON.stringify(comment) },
+    cure: ({ key }, paste) => paste && `Put it in quotes: ${key}: ${paste.with}`,
     fires: 'question:',
     silent: 'question: Is it bluer?',
   }),

@@ -1,0 +1,148 @@
+// What a maker does with a cure: pastes what it says in the place of what stands there, and proofs again.
+import { mkdirSync, writeFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { readEntry } from '../../src/journal/index.js';
+import type { ExampleFile } from '../../src/remarks/rule.js';
+import { bytesOf } from '../../src/remarks/example.js';
+import { formatRules } from '../../src/remarks/rules/format.js';
+import { valueRules } from '../../src/remarks/rules/values.js';
+import { yamlRules } from '../../src/remarks/rules/yaml.js';
+import { severityOf, type Paste, type Remark } from '../../src/remarks/remark.js';
+import { proof } from '../../src/site/proof.js';
+
+export type Files = Readonly<Record<string, ExampleFile>>;
+
+/** What a maker says where a cure leaves a gap for own words. */
+const ownWords = '"Outdoors with the wind behind, in small portions, nobody near."';
+
+/** Signs and a key that may stand between the place of a remark and what is replaced. */
+const before = /^[\s"'“”„‘’«{[-]*(?:[\p{L}\p{N}-]+:\s*)?["'“”„‘’«{[]*$/u;
+
+const bracketsOf: readonly (readonly [string, string])[] = [
+  ['"', '"'],
+  ["'", "'"],
+  ['“', '”'],
+  ['„', '“'],
+  ['‘', '’'],
+];
+
+function withLinesAdded(text: string, { with: lines, under }: Paste): string {
+  const all = text.split('\n');
+  const end = all.indexOf('---', 1);
+  const at = under === undefined ? -1 : all.findIndex((line) => new RegExp(`^${under}:\\s*$`).test(line));
+  const told = lines.replaceAll('…', ownWords).split('\n');
+  if (at >= 0) all.splice(at + 1, 0, ...told);
+  else all.splice(end < 0 ? all.length : end, 0, ...(under === undefined ? told : [`${under}:`, ...told]));
+  return all.join('\n');
+}
+
+/** Text with a cure pasted; undefined where what it replaces does not stand at its place. */
+export function pasted(text: string, { line, column, paste }: Pick<Remark, 'line' | 'column' | 'paste'>) {
+  if (paste?.instead === undefined) return paste && withLinesAdded(text, paste);
+  const all = text.split('\n');
+  const here = all[line - 1] ?? '';
+  const from = here.indexOf(paste.instead, column - 1);
+  if (from < 0 || !before.test(here.slice(column - 1, from))) return undefined;
+  let [head, tail] = [here.slice(0, from), here.slice(from + paste.instead.length)];
+  const around: readonly (readonly [string, string])[] = paste.with.startsWith('{')
+    ? [...bracketsOf, ['{ ', ' }'], ['{', '}']]
+    : bracketsOf;
+  const pair = around.find(([opens, closes]) => head.endsWith(opens) && tail.startsWith(closes));
+  if (pair) [head, tail] = [head.slice(0, -pair[0].length), tail.slice(pair[1].length)];
+  const indent = /^(\s*)- $/.exec(head)?.[1];
+  const asItem = indent === undefined ? paste.with : paste.with.replaceAll(/\n\s*/g, `\n${indent}`);
+  const begins = asItem.startsWith('\n') ? head.replace(/\s*(?:- )?$/, '') : head;
+  all[line - 1] = `${begins}${asItem}${tail}`.replace(/^\n/, '');
+  return all.join('\n');
+}
+
+export interface Failure {
+  readonly remark: Remark;
+  readonly why: string;
+}
+
+const formRules: ReadonlySet<string> = new Set([yamlRules, formatRules, valueRules].flatMap(Object.keys));
+const graveness = { note: 0, warning: 1, error: 2 } as const;
+const gravenessOf = (one: Remark): number => graveness[severityOf(one)];
+
+/** Remarks that there are more of than before, by rule and file. */
+function newAmong(after: readonly Remark[], first: readonly Remark[]): readonly Remark[] {
+  const keyOf = (one: Remark): string => `${one.file} ${one.ruleId} ${severityOf(one)}`;
+  const counts = new Map<string, number>();
+  for (const one of first) counts.set(keyOf(one), (counts.get(keyOf(one)) ?? 0) + 1);
+  return after.filter((one) => {
+    const left = (counts.get(keyOf(one)) ?? 0) - 1;
+    counts.set(keyOf(one), left);
+    return left < 0;
+  });
+}
+
+/** What an entry says, whatever way it is written in. */
+function saidIn(file: string, text: string): string {
+  const { entry, inPart } = readEntry(file, text);
+  const { matter: _m, matterLine: _l, bodyLine: _b, ...said } = entry ?? inPart ?? { matter: '', matterLine: 0, bodyLine: 0 };
+  return JSON.stringify(said);
+}
+
+/** Rules that say how something is read: pasting that changes nothing of what is read. */
+const tellsReading: ReadonlySet<string> = new Set([
+  'read-as',
+  'another-word',
+  'comma-in-braces',
+  'colon-in-text',
+  'curly-quotes',
+  'yaml-slip',
+]);
+
+/** A journal in a folder, which cures are pasted into one by one. */
+export class Desk {
+  constructor(
+    private readonly folder: string,
+    private readonly files: Files,
+  ) {
+    for (const [file, content] of Object.entries(files)) this.write(file, content);
+  }
+
+  private write(file: string, content: ExampleFile): void {
+    const bytes = bytesOf(content);
+    if (!bytes) return;
+    mkdirSync(dirname(join(this.folder, file)), { recursive: true });
+    writeFileSync(join(this.folder, file), bytes);
+  }
+
+  /** The remarks on the journal as it is. */
+  async remarks(): Promise<readonly Remark[]> {
+    return (await proof(this.folder, { drafts: true })).remarks;
+  }
+
+  /** Pastes every cure that can be, each by itself, and tells how many there were and which of them do not hold. */
+  async tried(): Promise<{ readonly shown: number; readonly failures: readonly Failure[] }> {
+    const first = await this.remarks();
+    const curable = first.filter(({ paste, file }) => paste !== undefined && typeof this.files[file] === 'string');
+    const failures: Failure[] = [];
+    for (const remark of curable) {
+      const why = await this.whyNot(remark, first);
+      if (why !== undefined) failures.push({ remark, why });
+    }
+    return { shown: curable.length, failures };
+  }
+
+  private async whyNot(remark: Remark, first: readonly Remark[]): Promise<string | undefined> {
+    const { file, ruleId, reason, paste } = remark;
+    const text = String(this.files[file]);
+    const after = pasted(text, remark);
+    if (after === undefined) return `'${paste!.instead!}' does not stand at ${remark.line}:${remark.column}`;
+    if (tellsReading.has(ruleId) && file.endsWith('.md') && saidIn(file, text) !== saidIn(file, after))
+      return 'it is read otherwise afterwards';
+    this.write(file, after);
+    const now = await this.remarks();
+    this.write(file, text);
+    const same = (all: readonly Remark[]) =>
+      all.filter((one) => one.ruleId === ruleId && one.reason === reason && one.file === file).length;
+    if (same(now) >= same(first)) return 'the remark stays';
+    const worse = newAmong(now, first).find(
+      (one) => formRules.has(one.ruleId) || gravenessOf(one) > 0 && gravenessOf(one) >= gravenessOf(remark),
+    );
+    return worse && `now there is ${worse.ruleId}, ${worse.reason}`;
+  }
+}
