@@ -8,8 +8,8 @@ import { differInSeveral } from './differ-in-several.js';
 import { statusesWithReason, type Entry } from './entry.js';
 import { nearest } from './nearest.js';
 import { namedPhotographs, photographsOf } from './photographs.js';
-import { placesIn } from './place.js';
-import { findPointsBetweenThousands } from './mending/points-between-thousands.js';
+import { asInFile, placesIn, remarksOn } from './place.js';
+import { findPointsBetweenThousands, isDecimalComma } from './mending/points-between-thousands.js';
 import { notRead, type QuantityKind } from './quantities.js';
 import { entrySchema } from './schema.js';
 import { split, splitAsFar, splitByOtherFences, type Split } from './split.js';
@@ -142,7 +142,9 @@ export function readEntry(file: string, text: string): EntryReading {
   }
   const bySlips = withoutSlipsOf(file, withStraightQuotes(file, parts.split, findings), findings);
   const straight = withoutQuestionMarks(bySlips);
-  const read = withoutQuestionMarks(withColonsQuoted(file, straight, findings));
+  const asRead = withoutQuestionMarks(withColonsQuoted(file, straight, findings));
+  const written = parts.split.matter;
+  const read = asRead.matter === written ? asRead : { ...asRead, written };
   const { matter, matterLine, body, bodyLine, yaml } = read;
   if (!yaml.ok) {
     takeYamlFaults(file, yaml.faults, matterLine, findings);
@@ -155,25 +157,28 @@ export function readEntry(file: string, text: string): EntryReading {
   const empty: Path[] = [];
   const data = withoutEmpty(whole, (path) => empty.push(path));
   findEmpty(empty, matter, findings);
-  const before = remarksFrom(findings.all, placesIn(file, read));
+  const before = asInFile(remarksFrom(findings.all, placesIn(file, read)), read);
   const onForm = new Findings();
   const { value: checked, stoodIn, leftOut } = checkAsFar(entrySchema, data, 'entry', onForm, standInsFor(file));
-  const named = onForm.all.map((one) => withNumberOfFile(one, file));
-  const { matter: renamed, findings: placed } = withKeysAsMeant(file, read, named);
-  const placeOf = placesIn(file, { ...read, matter: renamed });
-  const remarks = [...before, ...remarksFrom(placed, placeOf)];
-  if (!checked) return { ...inPartOf(file, read), remarks };
+  // What is told of decimal commas waits until it is said what the full stops are: pasted first, it would change that.
   const within = new Findings();
-  const unclear = findPointsBetweenThousands(checked, onForm.all, within);
+  const unclear = checked ? findPointsBetweenThousands(checked, onForm.all, within) : [];
+  const named = onForm.all
+    .filter((one) => within.all.length === 0 || !isDecimalComma(one))
+    .map((one) => withNumberOfFile(one, file));
+  const { matter: renamed, findings: placed } = withKeysAsMeant(file, read, named);
+  const meant = { matter: renamed, matterLine, ...(renamed !== written && { written }) };
+  const remarks = [...before, ...asInFile(remarksFrom(placed, placesIn(file, meant)), meant)];
+  if (!checked) return { ...inPartOf(file, read), remarks };
   const all = [...leftOut, ...unclear, ...leftInBody(checked, body)];
   const lacks = all.length > 0 && { leftOut: all };
   // In the order in which an entry that was kept comes back.
-  const entry: Entry = { ...checked, ...lacks, file, matter: renamed, matterLine, body, bodyLine };
+  const entry: Entry = { ...checked, ...lacks, file, ...meant, body, bodyLine };
   findWithin(entry, within);
   // Of a status that could not be read nothing tells whether its reason fits.
   if (!stoodIn.includes('status')) findStatus(entry, within);
   findInBody(entry, within);
-  const told = [...remarks, ...remarksFrom(within.all, placeOf)];
+  const told = [...remarks, ...asInFile(remarksOn(entry, within.all), entry)];
   return { ...(stoodIn.length > 0 ? { inPart: entry } : { entry }), remarks: told };
 }
 
@@ -263,8 +268,9 @@ function withKeysAsMeant(
   let { matter } = read;
   const placed = findings.map((one): Finding => {
     if (one.rule !== 'another-word' || one.facts.what !== 'key' || !('key' in one.where)) return one;
-    const where = placesIn(file, { ...read, matter })(one.where.key, 'key');
-    matter = withKey(matter, where.line - read.matterLine, where.column, one.facts.written, one.facts.meant);
+    const where = placesIn(file, { ...read, matter, written: read.written ?? read.matter })(one.where.key, 'key');
+    const here = placesIn(file, { matter, matterLine: read.matterLine })(one.where.key, 'key');
+    matter = withKey(matter, here.line - read.matterLine, here.column, one.facts.written, one.facts.meant);
     return { ...one, where };
   });
   return { matter, findings: placed };

@@ -8,6 +8,8 @@ export interface Entry extends Matter {
   readonly file: string;
   /** Front matter as written, kept so that a remark can find the place of a value. */
   readonly matter: string;
+  /** The same as it stands in the file, where it is read with slips mended and keys as they are meant. */
+  readonly written?: string;
   /** Line of the file on which `matter` begins (1-based). */
   readonly matterLine: number;
   /** Markdown after the front matter. */

@@ -3,7 +3,8 @@
 import { LineCounter, isMap, isScalar, isSeq, parseDocument, type Document, type Node, type YAMLMap } from 'yaml';
 import type { Entry } from './entry.js';
 import { remarksFrom, type Finding, type Path, type PlaceOf } from '../remarks/findings.js';
-import type { Place, Remark } from '../remarks/remark.js';
+import { factsOf, remark, type Place, type Remark } from '../remarks/remark.js';
+import { columnAsWritten, textAsWritten } from './as-written.js';
 import { plainPlace } from './plain-place.js';
 import { yamlOptions } from './yaml.js';
 
@@ -124,27 +125,57 @@ export function placeInFile(file: string, text: string, path: Path, at: 'value' 
  * Place of a value of an entry's front matter; of the nearest thing above it when the path leads nowhere.
  * @example placeOf(entry, ['reagents', 1, 'amount']) // { file: 'entries/014-malachite.md', line: 18, column: 13 }
  */
-export function placeOf(
-  entry: Pick<Entry, 'file' | 'matter' | 'matterLine'>,
-  path: Path,
-  at: 'value' | 'key' = 'value',
-): Place {
-  return placesIn(entry.file, entry)(path, at);
+export function placeOf(entry: PlacedEntry, path: Path, at: 'value' | 'key' = 'value'): Place {
+  return placesIn(entry.file, entry)(withLeftOut(path, entry.leftOut), at);
+}
+
+type PlacedEntry = Pick<Entry, 'file' | 'leftOut'> & PlacedMatter;
+type PlacedMatter = Pick<Entry, 'matter' | 'matterLine' | 'written'>;
+
+/** The way to a value as the file has it: items that were left out stand before it there. */
+function withLeftOut(path: Path, leftOut: Entry['leftOut'] = []): Path {
+  let whole = path;
+  const items = leftOut.map((one) => one.path).sort((a, b) => Number(a.at(-1)) - Number(b.at(-1)));
+  for (const item of items) {
+    const [last, depth] = [item.at(-1), item.length - 1];
+    const step = whole[depth];
+    const isInList = typeof last === 'number' && item.slice(0, -1).every((one, at) => one === whole[at]);
+    if (isInList && typeof step === 'number' && step >= last)
+      whole = [...whole.slice(0, depth), step + 1, ...whole.slice(depth + 1)];
+  }
+  return whole;
 }
 
 /** Findings on an entry as remarks: worded, each with its place. */
-export const remarksOn = (
-  entry: Pick<Entry, 'file' | 'matter' | 'matterLine'>,
-  findings: readonly Finding[],
-): Remark[] => remarksFrom(findings, (path, at) => placeOf(entry, path, at));
+export const remarksOn = (entry: PlacedEntry, findings: readonly Finding[]): Remark[] => remarksFrom(findings, (path, at) => placeOf(entry, path, at));
 
 /** Finds places in front matter that begins on a line of its file. */
 export const placesIn =
-  (file: string, { matter, matterLine }: Pick<Entry, 'matter' | 'matterLine'>): PlaceOf =>
+  (file: string, { matter, matterLine, written }: PlacedMatter): PlaceOf =>
   (path, at) => {
-    const place = placeInFile(file, matter, path, at);
-    return { ...place, line: place.line + matterLine - 1 };
+    const { line, column } = placeInFile(file, matter, path, at);
+    const asWritten =
+      written === undefined
+        ? column
+        : columnAsWritten(lineOf(matter, line), lineOf(written, line), column - 1) + 1;
+    return { file, line: line + matterLine - 1, column: asWritten };
   };
+
+/** A line of a text, from 1. */
+const lineOf = (text: string, line: number): string => text.split('\n')[line - 1] ?? '';
+
+/** Remarks on front matter that is read mended, in which what a cure replaces stands as the file has it. */
+export function asInFile(remarks: readonly Remark[], { matter, matterLine, written }: PlacedMatter): Remark[] {
+  if (written === undefined) return [...remarks];
+  return remarks.map((one) => {
+    const { instead } = one.paste ?? {};
+    const [mended, inFile] = [matter, written].map((text) => lineOf(text, one.line - matterLine + 1));
+    if (instead === undefined || inFile!.includes(instead, one.column - 1)) return one;
+    const there = textAsWritten(mended!, inFile!, instead, 0);
+    const facts = factsOf(one);
+    return there === undefined ? one : remark({ ...facts, paste: { ...facts.paste!, instead: there } });
+  });
+}
 
 /**
  * Place of something in a body, from its line and column in the body's own Markdown (as mdast positions have them).

@@ -172,7 +172,9 @@ export function findLot(
   const samples = source.samples.map((one) => one.sample);
   if (!samples.includes(sample)) {
     const expected = samples.map((one) => `${number}/${one}`);
-    findings.add('unknown-lot', path, { ...named, entry: number, sample, samples, expected });
+    const mayBe = !user || (source.number !== user.number && !isSurelyAfter(source.date, user.date));
+    const only = mayBe && expected.length === 1 ? { only: expected[0]! } : {};
+    findings.add('unknown-lot', path, { ...named, entry: number, sample, samples, ...only, expected });
   } else if (user && source.number === user.number) findings.add('lot-of-itself', path, named);
   else if (user && isSurelyAfter(source.date, user.date))
     findings.add('lot-later', path, { ...named, made: source.date, used: user.date });

@@ -6,6 +6,8 @@ import { readYaml, matterLimit, type YamlReading } from './yaml.js';
 export interface Split {
   /** Front matter as written, without its lines of hyphens. */
   readonly matter: string;
+  /** The same before its slips were mended; absent where there were none. */
+  readonly written?: string;
   readonly matterLine: number;
   readonly body: string;
   readonly bodyLine: number;

@@ -31,6 +31,7 @@ function withLinesAdded(text: string, { with: lines, under }: Paste): string {
   const end = all.indexOf('---', 1);
   const at = under === undefined ? -1 : all.findIndex((line) => new RegExp(`^${under}:\\s*$`).test(line));
   const told = lines.replaceAll('…', ownWords).split('\n');
+  if (lines.startsWith('{')) return text.replace(new RegExp(`^(${under}:\\s*\\[)`, 'm'), `$1${told[0]!}, `);
   if (at >= 0) all.splice(at + 1, 0, ...told);
   else all.splice(end < 0 ? all.length : end, 0, ...(under === undefined ? told : [`${under}:`, ...told]));
   return all.join('\n');
@@ -61,6 +62,13 @@ export interface Failure {
   readonly why: string;
 }
 
+/** Cures that were pasted, of which rules, and which did not hold. */
+export interface Tried {
+  readonly shown: number;
+  readonly rules: readonly string[];
+  readonly failures: readonly Failure[];
+}
+
 const formRules: ReadonlySet<string> = new Set([yamlRules, formatRules, valueRules].flatMap(Object.keys));
 const graveness = { note: 0, warning: 1, error: 2 } as const;
 const gravenessOf = (one: Remark): number => graveness[severityOf(one)];
@@ -77,11 +85,17 @@ function newAmong(after: readonly Remark[], first: readonly Remark[]): readonly 
   });
 }
 
+/** Whether a remark that came with a cure is worse than what was cured: graver, or as grave and of form. */
+function isWorse(one: Remark, cured: Remark): boolean {
+  const [now, before] = [gravenessOf(one), gravenessOf(cured)];
+  return formRules.has(one.ruleId) ? now >= Math.min(before, 1) : now > 0 && now >= before;
+}
+
 /** What an entry says, whatever way it is written in. */
 function saidIn(file: string, text: string): string {
   const { entry, inPart } = readEntry(file, text);
-  const { matter: _m, matterLine: _l, bodyLine: _b, ...said } = entry ?? inPart ?? { matter: '', matterLine: 0, bodyLine: 0 };
-  return JSON.stringify(said);
+  const asWritten: ReadonlySet<string> = new Set(['matter', 'written', 'matterLine', 'bodyLine']);
+  return JSON.stringify(Object.entries(entry ?? inPart ?? {}).filter(([key]) => !asWritten.has(key)));
 }
 
 /** Rules that say how something is read: pasting that changes nothing of what is read. */
@@ -116,7 +130,7 @@ export class Desk {
   }
 
   /** Pastes every cure that can be, each by itself, and tells how many there were and which of them do not hold. */
-  async tried(): Promise<{ readonly shown: number; readonly failures: readonly Failure[] }> {
+  async tried(): Promise<Tried> {
     const first = await this.remarks();
     const curable = first.filter(({ paste, file }) => paste !== undefined && typeof this.files[file] === 'string');
     const failures: Failure[] = [];
@@ -124,7 +138,7 @@ export class Desk {
       const why = await this.whyNot(remark, first);
       if (why !== undefined) failures.push({ remark, why });
     }
-    return { shown: curable.length, failures };
+    return { shown: curable.length, rules: curable.map(({ ruleId }) => ruleId), failures };
   }
 
   private async whyNot(remark: Remark, first: readonly Remark[]): Promise<string | undefined> {
@@ -140,9 +154,7 @@ export class Desk {
     const same = (all: readonly Remark[]) =>
       all.filter((one) => one.ruleId === ruleId && one.reason === reason && one.file === file).length;
     if (same(now) >= same(first)) return 'the remark stays';
-    const worse = newAmong(now, first).find(
-      (one) => formRules.has(one.ruleId) || gravenessOf(one) > 0 && gravenessOf(one) >= gravenessOf(remark),
-    );
+    const worse = newAmong(now, first).find((one) => isWorse(one, remark));
     return worse && `now there is ${worse.ruleId}, ${worse.reason}`;
   }
 }

@@ -7,8 +7,8 @@ import type { LeftOut } from '../check.js';
 const grouped = /(?<![\d.,])[1-9]\d{0,2}(?:\.\d{3})+(?![\d.,])/;
 
 /** Whether a number was written with a decimal comma, as what was read of it tells. */
-const hasDecimalComma = (findings: readonly Finding[]): boolean =>
-  findings.some(({ rule, facts }) => rule === 'read-as' && /\d,\d/.test(facts.written) && !/\d,\d/.test(facts.meant));
+export const isDecimalComma = ({ rule, facts }: Finding): boolean =>
+  rule === 'read-as' && /\d,\d/.test(facts.written) && !/\d,\d/.test(facts.meant);
 
 /** What can be without its amount: nothing is then reckoned of it. */
 const canBeWithout: ReadonlySet<string | number> = new Set(['amount', 'obtained', 'liquor']);
@@ -20,7 +20,7 @@ const canBeWithout: ReadonlySet<string | number> = new Set(['amount', 'obtained'
  * @param data is changed
  */
 export function findPointsBetweenThousands(data: object, read: readonly Finding[], findings: Findings): LeftOut[] {
-  return hasDecimalComma(read) ? amountsBelow(data, [], findings, workedOut(read)) : [];
+  return read.some(isDecimalComma) ? amountsBelow(data, [], findings, workedOut(read)) : [];
 }
 
 /** Amounts that nobody wrote so, as they were worked out of two weighings. */

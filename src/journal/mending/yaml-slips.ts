@@ -108,7 +108,9 @@ function toldOf(kind: SlipKind, before: readonly string[], after: readonly strin
   const [first] = changed;
   if (first === undefined) return undefined;
   const [from, to] = [before[first]!, after[first]!];
-  const column = [...from].findIndex((letter, at) => letter !== to[at]) + 1;
+  const differs = [...from].findIndex((letter, at) => letter !== to[at]) + 1;
+  // What is written anew is the line.
+  const column = kind === 'tab' ? differs : from.search(/\S/) + 1;
   return { kind, line: first + 1, column, written: from.trim(), meant: to.trim(), count: changed.length };
 }
 

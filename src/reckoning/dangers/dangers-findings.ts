@@ -3,6 +3,7 @@ import { gasesNamed, namesOutright, nameToAnswer } from '../../hazards/foresee/a
 import type { Foreseen } from '../../hazards/foresee/contracts.js';
 import { whyNoAnswer } from '../../hazards/index.js';
 import type { Entry } from '../../journal/entry.js';
+import { listWritten } from '../../journal/list-written.js';
 import { placeOf, type Path } from '../../journal/place.js';
 import type { Findings } from '../../remarks/findings.js';
 import { once } from '../../once.js';
@@ -94,12 +95,13 @@ function findUnanswered({ entry, hazards, foreseen, brought }: ForeseenAndAnswer
   };
   const dangers = foreseen.filter(isOpenDanger);
   const open = foreseen.filter(isOpen);
-  const keyed =
-    entry.precautions.length > 0 ? undefined : firstInFile(dangers.length > 0 ? dangers : open, entry, pathOf);
+  const listed = listWritten(entry.matter, 'precautions');
+  const keyed = listed.how === 'not' ? firstInFile(dangers.length > 0 ? dangers : open, entry, pathOf) : undefined;
   for (const one of open) {
     const { title, consequence, gas, partners, precaution, worstCase } = one;
     const against = nameToAnswer(one);
-    const facts = { title, consequence, gas, partners, precaution, against, bringsKey: keyed?.rule === one.rule };
+    const bringsKey = keyed?.rule === one.rule;
+    const facts = { title, consequence, gas, partners, precaution, against, bringsKey, listed };
     if (one.severity === 'danger')
       findings.add('danger-unanswered', pathOf(one), {
         ...facts,

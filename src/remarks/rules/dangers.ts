@@ -3,7 +3,12 @@ import type { Paste } from '../remark.js';
 import { rule } from '../rule.js';
 
 /** A text as YAML has it: in quotes where it needs them. */
-const quoted = (text: string): string => (/[:#{}[\]&*!|>'"%@`]|^[-?\s]/.test(text) ? JSON.stringify(text) : text);
+const quoted = (text: string): string => (/[:#{}[\],&*!|>'"%@`]|^[-?\s]/.test(text) ? JSON.stringify(text) : text);
+
+/** How a list is written: in lines of its own that are indented so far, in square brackets, as one text, or not at all. */
+export type ListWritten =
+  | { readonly how: 'lines'; readonly indent: number }
+  | { readonly how: 'brackets' | 'text' | 'not' };
 
 /** Lines that answer a hazard, ready to paste; with their key where the entry has none yet. */
 export interface AnswerFacts {
@@ -11,13 +16,23 @@ export interface AnswerFacts {
   readonly against: string;
   /** The line brings the key `precautions:`, so that all the lines can be pasted one below the other. */
   readonly bringsKey: boolean;
+  /** How the list of answers is written that the entry has. */
+  readonly listed: ListWritten;
 }
-const answerTo = ({ against, bringsKey }: AnswerFacts): Paste => {
-  const lines = `  - against: ${quoted(against)}\n    do: …`;
-  return bringsKey ? { with: `precautions:\n${lines}` } : { with: lines, under: 'precautions' };
-};
-const linesToAdd = ({ with: lines, under }: Paste): string =>
-  `${under === undefined ? '' : ` under ${under}`}:\n${lines}`;
+function answerTo({ against, bringsKey, listed }: AnswerFacts): Paste {
+  const under = 'precautions';
+  if (listed.how === 'brackets') return { with: `{ against: ${quoted(against)}, do: … }`, under };
+  const indent = ' '.repeat(listed.how === 'lines' ? listed.indent : 2);
+  const lines = `${indent}- against: ${quoted(against)}\n${indent}  do: …`;
+  return bringsKey ? { with: `${under}:\n${lines}` } : { with: lines, under };
+}
+function linesToAdd(facts: AnswerFacts): string {
+  const { listed } = facts;
+  const { with: lines, under } = answerTo(facts);
+  if (listed.how === 'brackets') return ` behind the [ of ${under!}: ${lines},`;
+  if (listed.how === 'text') return ` under ${under!}, after a hyphen before what stands there:\n${lines}`;
+  return `${under === undefined ? '' : ` under ${under}`}:\n${lines}`;
+}
 
 export interface ForeseenFacts extends AnswerFacts {
   readonly title: string;
@@ -73,10 +88,10 @@ export const dangerRules = {
     found: (facts) =>
       `Foreseen and not answered: ${hazardOf(facts)}${facts.worstCase === undefined ? '' : ` ${facts.worstCase}`}`,
     advice: 'Write what is done about it, under precautions:, with `against` and `do`.',
-    paste: answerTo,
-    cure: (facts, paste) =>
+    paste: (facts) => (facts.listed.how === 'text' ? undefined : answerTo(facts)),
+    cure: (facts) =>
       `Write what is done about it (${facts.precaution.replace(/\.$/, '')}).${unlessNotThere(facts.onlyInWords)} ` +
-      `Add${linesToAdd(paste!)}`,
+      `Add${linesToAdd(facts)}`,
     subject: 'title',
     fires: nitrite,
     silent: answered,
@@ -86,8 +101,8 @@ export const dangerRules = {
     severity: 'note',
     found: (facts) => `Foreseen: ${hazardOf(facts)}`,
     advice: 'Take the precaution; to answer it in the entry, write it under precautions:.',
-    paste: answerTo,
-    cure: (facts, paste) => `${facts.precaution} To answer it in the entry, add${linesToAdd(paste!)}`,
+    paste: (facts) => (facts.listed.how === 'text' ? undefined : answerTo(facts)),
+    cure: (facts) => `${facts.precaution} To answer it in the entry, add${linesToAdd(facts)}`,
     subject: 'title',
     fires: zinc,
     silent: zincAgainst('hydrogen'),

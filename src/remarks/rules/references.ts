@@ -107,6 +107,8 @@ export const referenceRules = {
     /** Where the entry has no such sample. */
     sample?: string;
     samples?: readonly string[];
+    /** The only lot of that entry, where it can have been used. */
+    only?: string;
   }>({
     when: 'A lot is named that does not exist.',
     severity: 'error',
@@ -114,8 +116,7 @@ export const referenceRules = {
       `Lot ${lot} does not exist: ` +
       `${sample === undefined ? `there is no entry ${entry}` : `entry ${entry} has no sample ${sample}`}.`,
     advice: 'Name a sample of an earlier entry.',
-    paste: ({ lot, entry, samples = [] }) =>
-      samples.length === 1 ? { instead: lot, with: `${entry}/${samples[0]!}` } : undefined,
+    paste: ({ lot, only }) => (only === undefined ? undefined : { instead: lot, with: only }),
     cure: ({ entry, numbers, samples = [] }, paste) => {
       if (numbers) return numbersWords(numbers);
       if (paste) return `Its only lot is ${paste.with}: write that, if it is meant.`;
