@@ -8,7 +8,7 @@ import { once } from '../once.js';
 import { blankWordsTable } from '../tables/compiled/journal/blank-words.js';
 import { describeAt, homeOf, keysAt, limitsAt, type Schema } from './format.js';
 import { fittingChoice, mended } from './mending/mended.js';
-import { meantKey, valueAt } from './mending/mending.js';
+import { meanings, meantKey, valueAt } from './mending/mending.js';
 import { nearest } from './nearest.js';
 import { shortened } from './shortened.js';
 import { listsOfUses, looksLikeUses, whyNoUse } from './mending/use-in-one-text.js';
@@ -143,6 +143,9 @@ function placeOfKey(schema: Schema, path: Path, key: string): PlaceOfKey | undef
 const isBelow = (schema: Schema, path: Path, key: string): boolean =>
   keysAt(schema, path).includes(key) || keysAt(schema, [...path, 0]).includes(key);
 
+/** `note`, `Bemerkung`: words that belong to nothing in the front matter. */
+const isForWords = (key: string): boolean => key.toLowerCase() === 'note' || meanings('key', key).includes('note');
+
 function unknownKeys({ schema, data, what }: Checked, issue: IssueOf<'unrecognized_keys'>, path: Path): FormFinding[] {
   const known = keysAt(schema, path);
   const top = path.length === 0;
@@ -161,6 +164,7 @@ function unknownKeys({ schema, data, what }: Checked, issue: IssueOf<'unrecogniz
       home,
       ...(place?.beside !== undefined && { beside: place.beside }),
       ...(asReagents && { asReagents }),
+      ...(top && what === 'entry' && isForWords(key) && { toWriteUp: true as const }),
       ...(place?.ofSample !== undefined && { ofSample: place.ofSample }),
       actual: key,
       expected: known,

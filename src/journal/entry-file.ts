@@ -165,7 +165,7 @@ export function readEntry(file: string, text: string): EntryReading {
   const unclear = checked ? findPointsBetweenThousands(checked, onForm.all, within) : [];
   const named = onForm.all
     .filter((one) => within.all.length === 0 || !isDecimalComma(one))
-    .map((one) => withNumberOfFile(one, file));
+    .map((one) => withNumberOfFile(blankThere(one, empty), file));
   const { matter: renamed, findings: placed } = withKeysAsMeant(file, read, named);
   const meant = { matter: renamed, matterLine, ...(renamed !== written && { written }) };
   const remarks = [...before, ...asInFile(remarksFrom(placed, placesIn(file, meant)), meant)];
@@ -203,6 +203,14 @@ const wordsInName = (file: string): string | undefined => {
     ? words
     : undefined;
 };
+
+/** A key that is missing because what stands behind it says nothing: `title: TODO`. */
+function blankThere(one: Finding, empty: readonly Path[]): Finding {
+  if (one.rule !== 'missing-key' || !Array.isArray(one.where)) return one;
+  const path = [...(one.where as Path), one.facts.key];
+  const stands = empty.some((other) => other.length === path.length && other.every((step, at) => step === path[at]));
+  return stands ? { ...one, where: { key: path }, facts: { ...one.facts, standsBlank: true } } : one;
+}
 
 /** A number or a title that is missing is that of the file's name, where it has one. */
 function withNumberOfFile(one: Finding, file: string): Finding {

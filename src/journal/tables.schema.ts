@@ -28,5 +28,8 @@ export const totalWords = table({ word: text, basis: text });
 /** Words in which samples tell what they differ in, and what kind of thing that is; `cold*` stands for longer words. */
 export const differsWords = table({ word: text, kind: text, basis: text });
 
+/** Letters of other scripts that a keyboard puts where a Latin letter is meant, which they look like. */
+export const lookAlikes = table({ letter: text, looks_like: text, source: text });
+
 /** What a maker writes who has not filled in yet: it counts as blank. */
 export const blankWords = table({ word: text, basis: text });

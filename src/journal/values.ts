@@ -7,10 +7,11 @@ import { once } from '../once.js';
 import { hasSides, roomOf } from '../chemistry/quantity/index.js';
 import { valueFault, type ValueFault } from '../remarks/value-fault.js';
 import { isNoFormula } from '../chemistry/formula/colour-index.js';
+import { inLatin, whyLatin } from './look-alikes.js';
 import { plainLetters } from './plain-letters.js';
 import { nameOfFormula } from '../reagents/index.js';
 import { quantityFault, type QuantityKind } from './quantities.js';
-import { dateMeant, lastOfMonth, monthMeant } from './written-date.js';
+import { dateMeant, dayWithoutYear, lastOfMonth, monthMeant } from './written-date.js';
 
 /** Tells zod of a fault, of the value or of what stands below it; the checker of the form finds it there again. */
 export const addFault = (context: z.RefinementCtx, fault: ValueFault, path: string[] = []): void =>
@@ -78,7 +79,9 @@ export function dateFault(text: string): ValueFault | undefined {
     const either = days.length > 1 && { either: days };
     const length = days.length === 0 ? lastOfMonth(text) : undefined;
     if (length !== undefined) return valueFault('date', { written: text, last: length, expected: [`01 to ${length}`] });
-    return valueFault('date', { written: text, ...either, expected: either ? [...days] : ['yyyy-mm-dd'] });
+    const withoutYear = dayWithoutYear(text);
+    const ofYear = withoutYear !== undefined && { withoutYear };
+    return valueFault('date', { written: text, ...either, ...ofYear, expected: either ? [...days] : ['yyyy-mm-dd'] });
   }
   const [year, month, ofMonth] = [Number(match[1]), Number(match[2]), Number(match[3])];
   if (month < 1 || month > 12) return valueFault('date', { written: text, month: match[2], expected: ['01 to 12'] });
@@ -170,6 +173,8 @@ export const formula = checked(
         reason: 'it is a Colour Index name',
         ownCure: `Write colour-index: ${text.trim()}, and under formula what it is made of.`,
       });
+    const letters = inLatin(text);
+    if (letters !== undefined && parseFormula(letters).ok) return readAs(text, letters, whyLatin);
     const parsed = parseFormula(text);
     if (parsed.ok) {
       const zero = parsed.value.doubts.find(({ code }) => code === 'zero-for-oxygen')?.column;
@@ -230,13 +235,20 @@ export const elementSymbol = checked(
   ['Cu', 'Fe'],
 );
 
+/** An id in which letters of another script look like those that it may have. */
+const ofLookAlikes = (text: string, pattern: RegExp): ValueFault | undefined => {
+  const letters = inLatin(text);
+  return letters !== undefined && pattern.test(letters) ? readAs(text, letters, whyLatin) : undefined;
+};
+
 /** A sample's id: letters, digits and hyphens, so that it can stand in an address. */
 export const sampleIdPattern = /^[A-Za-z0-9](?:[A-Za-z0-9-]{0,30}[A-Za-z0-9])?$/;
 export const sampleId = checked(
   (text) =>
     sampleIdPattern.test(text)
       ? undefined
-      : valueFault('sample-id', { written: text, expected: ['letters, digits and hyphens'] }),
+      : (ofLookAlikes(text, sampleIdPattern) ??
+        valueFault('sample-id', { written: text, expected: ['letters, digits and hyphens'] })),
   ['A'],
 ).meta({ pattern: sampleIdPattern.source, examples: ['A'] });
 
@@ -247,6 +259,8 @@ const lotInWords =
 export const lot = checked(
   (text) => {
     if (lotPattern.test(text)) return undefined;
+    const alike = ofLookAlikes(text, lotPattern);
+    if (alike) return alike;
     const [, entry, sample] = lotInWords.exec(text.trim()) ?? [];
     const [, other, before] = /^([A-Za-z])\s+(?:of|from|aus|de|von)\s+#?(\d+)$/i.exec(text.trim()) ?? [];
     const meant = `${entry ?? before}/${sample ?? other}`;

@@ -51,7 +51,8 @@ export function pasted(text: string, { line, column, paste }: Pick<Remark, 'line
   const pair = around.find(([opens, closes]) => head.endsWith(opens) && tail.startsWith(closes));
   if (pair) [head, tail] = [head.slice(0, -pair[0].length), tail.slice(pair[1].length)];
   const indent = /^(\s*)- $/.exec(head)?.[1];
-  const asItem = indent === undefined ? paste.with : paste.with.replaceAll(/\n\s*/g, `\n${indent}`);
+  const told = paste.with.replaceAll('…', ownWords);
+  const asItem = indent === undefined ? told : told.replaceAll(/\n\s*/g, `\n${indent}`);
   const begins = asItem.startsWith('\n') ? head.replace(/\s*(?:- )?$/, '') : head;
   all[line - 1] = `${begins}${asItem}${tail}`.replace(/^\n/, '');
   return all.join('\n');

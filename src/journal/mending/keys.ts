@@ -1,6 +1,7 @@
 // Keys and choices that are called otherwise: in another language, another spelling, at another place.
 import { found, type Path } from '../../remarks/findings.js';
 import { keysAt, type Schema } from '../format.js';
+import { inLatin } from '../look-alikes.js';
 import { misspelt } from '../nearest.js';
 import { sampleInOneText } from './sample-in-one-text.js';
 import { isKeys, meanings, set, valueAt, type Mending } from './mending.js';
@@ -18,9 +19,9 @@ export function ofKeys(schema: Schema, data: unknown, keys: readonly string[], p
   const here = valueAt(data, path);
   const may = keysAt(schema, path);
   return keys.flatMap((key) => {
-    const ofOne = isKeys(here) ? ofKeyOfSample(key, here[key], path) : [];
+    const ofOne = isKeys(here) ? ofKeyOfSample(here, key, path) : [];
     if (ofOne.length > 0) return ofOne;
-    const spelt = key.toLowerCase().replace(/[\s_]+/g, '-');
+    const spelt = (inLatin(key) ?? key).toLowerCase().replace(/[\s_]+/g, '-');
     const near = misspelt(spelt, may);
     const told = [spelt, ...meanings('key', key)].find(
       (one) => one !== key && may.includes(one) && !(isKeys(here) && isNamedIn(one, here[key], meanings('key', key))),
@@ -41,7 +42,8 @@ export function ofKeys(schema: Schema, data: unknown, keys: readonly string[], p
 /** One of a few words, in capitals or by another word for it. */
 export function ofChoice(choices: readonly string[], value: unknown, path: Path, subject: string): Mending[] {
   if (typeof value !== 'string') return [];
-  const cased = choices.find((one) => one.toLowerCase() === value.trim().toLowerCase());
+  const letters = (inLatin(value) ?? value).trim().toLowerCase();
+  const cased = choices.find((one) => one.toLowerCase() === letters);
   if (cased !== undefined) return [{ path, mend: set(cased) }];
   const first = choices.find((one) => new RegExp(`^${one}[\\s,;:(.]`, 'i').test(value));
   const isTakenBack = /\b(?:not|no|nicht|kein|pas|non|niet)\b|\?/i.test(value);

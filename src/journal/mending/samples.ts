@@ -61,19 +61,21 @@ export function ofSampleKey(item: unknown, path: Path): Mending[] {
 }
 
 /** `sample A: …` at the top: one more of the samples. */
-export function ofKeyOfSample(key: string, value: unknown, path: Path): Mending[] {
+export function ofKeyOfSample(here: Keys, key: string, path: Path): Mending[] {
+  const value = here[key];
   const id = path.length === 0 ? sampleOfKey(key) : undefined;
   if (id === undefined || typeof value !== 'string') return [];
   const sample = sampleInOneText(value, id) ?? { sample: id, differs: value };
-  const meant = `samples: [${keysOfUse(sample)}]`;
+  const isOnly = !('samples' in here) && Object.keys(here).filter((one) => sampleOfKey(one) !== undefined).length < 2;
+  const meant = isOnly ? `samples: [${keysOfUse(sample)}]` : `${keysOfUse(sample)} under samples`;
   const mend: Mending['mend'] = (parent, last) => {
     const before: unknown = parent.samples;
     // From the last to the first.
     parent.samples = [sample, ...(Array.isArray(before) ? (before as unknown[]) : [])];
     delete parent[last];
   };
-  const facts = { subject: `\`${key}\``, written: value, meant, actual: value };
-  return [{ path: [key], mend, atKey: true, found: found('read-as', facts) }];
+  const facts = { subject: `\`${key}\``, written: value, meant, actual: `${key}: ${value}` };
+  return [{ path: [key], mend, atKey: true, found: found('read-as', isOnly ? facts : { ...facts, inWords: true }) }];
 }
 
 /** `{ A: { obtained: 4.1 g }, cold: … }`: samples by what they are called; undefined for the keys of one. */

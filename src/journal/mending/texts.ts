@@ -8,7 +8,8 @@ import { keysOfUse } from './uses.js';
 export function ofSentence(value: string, path: Path, subject: string): Mending[] {
   const against = /\bagainst\s+(?:the\s+)?(\S+(?:\s+\S+){0,2})/i.exec(value)?.[1] ?? value;
   const meant = { against, do: value };
-  return [{ path, mend: set(meant), found: found('precaution-in-one-text', { subject, actual: value.slice(0, 60) }) }];
+  const facts = { subject, meant: keysOfUse(meant), actual: value };
+  return [{ path, mend: set(meant), found: found('precaution-in-one-text', facts) }];
 }
 
 /** Lists whose items may be a text. */

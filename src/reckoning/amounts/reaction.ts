@@ -82,7 +82,10 @@ function findProduct(entry: Entry, equation: Equation, findings: Findings): Term
   const text = entry.pigment?.formula;
   if (text === undefined) {
     if (equation.products.length === 1) return equation.products[0];
-    findings.add('product-not-named', ['reaction'], { products: labelsOf(equation.products) });
+    findings.add('product-not-named', ['reaction'], {
+      products: labelsOf(equation.products),
+      ...(entry.pigment && { pigment: entry.pigment.name }),
+    });
     return undefined;
   }
   const pigment = formulaOf(text);

@@ -45,12 +45,15 @@ export const amountsRules = {
     fires: 'reaction: FeSO4 + NaOH -> Fe(OH)2 + Na2SO4',
     silent: 'reaction: FeSO4 + 2 NaOH -> Fe(OH)2 + Na2SO4',
   }),
-  'product-not-named': rule<{ products: readonly string[] }>({
+  'product-not-named': rule<{ products: readonly string[]; pigment?: string }>({
     when: 'The reaction has several products, and nothing says which is the pigment.',
     severity: 'note',
     found: () => 'Nothing says which product of the reaction is the pigment, so no yield is reckoned.',
     advice: 'Add pigment: { name: …, formula: … } with the formula of one of the products.',
-    cure: ({ products }) => `Add pigment: { name: …, formula: … } with the formula of one of ${products.join(', ')}.`,
+    cure: ({ products, pigment }) =>
+      pigment === undefined
+        ? `Add pigment: { name: …, formula: … } with the formula of one of ${products.join(', ')}.`
+        : `Write pigment: { name: ${pigment}, formula: … } with the formula that it has: ${products.join(' or ')}.`,
     fires: 'reaction: CuSO4 + Na2CO3 -> CuCO3 + Na2SO4',
     silent: 'pigment: { name: copper carbonate, formula: CuCO3 }\nreaction: CuSO4 + Na2CO3 -> CuCO3 + Na2SO4',
   }),

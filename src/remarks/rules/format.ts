@@ -86,11 +86,13 @@ export const formatRules = {
     fires: 'precautions: [{ do: Gloves and goggles on. }]',
     silent: 'precautions: [{ against: splashes, do: Gloves and goggles are on. }]',
   }),
-  'precaution-in-one-text': rule<FormFacts>({
+  'precaution-in-one-text': rule<FormFacts & { meant: string }>({
     when: 'A precaution is one text, without saying apart what it is against and what is done.',
     severity: 'warning',
     found: ({ subject }) => `${subject} is one text; what it is against and what is done are both looked for in it.`,
-    advice: 'Write { against: silica dust, do: "Mask on, outdoors, floor wet-mopped after." }.',
+    advice: 'Write what it is against under `against`, and what is done under `do`.',
+    paste: ({ actual, meant }) => (actual === undefined ? undefined : { instead: actual, with: meant }),
+    cure: ({ meant }) => `Write ${meant}, or correct what it is against.`,
     fires: 'precautions: ["Mask on against the dust the whole time, outdoors."]',
     silent: 'precautions: [{ against: dust, do: "Mask on the whole time, outdoors." }]',
   }),
@@ -121,6 +123,8 @@ export const formatRules = {
     ofSample?: string;
     /** What stands there looks like a list of what went in. */
     asReagents?: boolean;
+    /** It is for words, which the write-up is for. */
+    toWriteUp?: true;
   }>({
     when: 'A key is not one of the format’s.',
     severity: {
@@ -135,11 +139,11 @@ export const formatRules = {
       return `${key === '' ? 'An empty key' : `\`${key}\``} is not a key ${place}; what stands there is left out.`;
     },
     advice: 'Take it out, or write the key that is meant.',
-    paste: ({ key, near, twin, home, beside, ofSample, asReagents }) =>
-      near === undefined || twin || [home, beside, ofSample, asReagents].some((one) => one !== undefined)
+    paste: ({ key, near, twin, home, beside, ofSample, asReagents, toWriteUp }) =>
+      near === undefined || [twin, home, beside, ofSample, asReagents, toWriteUp].some((one) => one !== undefined)
         ? undefined
         : { instead: key, with: near },
-    cure: ({ key, near, twin, home, beside, ofSample, asReagents, known }, paste) => {
+    cure: ({ key, near, twin, home, beside, ofSample, asReagents, toWriteUp, known }, paste) => {
       if (ofDangers.test(key))
         return (
           'What is foreseen is worked out and shown by itself. Write what is done about it: ' +
@@ -147,6 +151,7 @@ export const formatRules = {
         );
       if (asReagents === true)
         return 'If it is what went in, write it under `reagents:`; until then it is judged by its words alone.';
+      if (toWriteUp) return 'Move its words into the write-up, below the line --- that ends the front matter.';
       if (ofSample !== undefined)
         return `What is for some samples stands under each of them: samples: [{ sample: A, ${ofSample}: … }]`;
       if (beside !== undefined) return `Write \`${key}\` one level up, beside \`${beside}\`.`;
@@ -160,14 +165,16 @@ export const formatRules = {
     fires: 'colours: { name: malachite }',
     silent: 'pigment: { name: malachite }',
   }),
-  'missing-key': rule<FormFacts & { key: string; example: string; inWords?: true }>({
+  'missing-key': rule<FormFacts & { key: string; example: string; inWords?: true; standsBlank?: true }>({
     when: 'A key is missing that cannot be done without.',
     severity: 'error',
     found: ({ subject, key }) => `${subject} has no \`${key}\`.`,
     advice: 'Add the key.',
     // What stands in a line that is pasted as it is must be what was meant.
-    cure: ({ key, example, inWords }) =>
-      inWords ? `Add ${key}: with ${example} behind it.` : `Add ${key}: ${example}`,
+    cure: ({ key, example, inWords, standsBlank }) => {
+      if (standsBlank) return `Write ${example} behind ${key}:, instead of what stands there.`;
+      return inWords ? `Add ${key}: with ${example} behind it.` : `Add ${key}: ${example}`;
+    },
     fires: { files: { 'entries/001-example.md': '---\nnumber: 1\ntitle: An example\nstatus: planned\n---\n' } },
     silent: '',
   }),
@@ -259,7 +266,8 @@ export const formatRules = {
       `${subject} has ${length} value${length === 1 ? '' : 's'}, where ${wanted ?? 'another number of'} should stand.`,
     advice: 'Write as many values as there must be.',
     cure: ({ wanted, example }) =>
-      `Write ${wanted ?? 'another number of'} values${example === undefined ? '' : `: ${example}`}.`,
+      `Write ${wanted ?? 'another number of'} values with commas between them` +
+      `${example === undefined ? '' : `, as in ${example}, which is an example`}.`,
     fires: 'samples: [{ sample: A, colour: { lab: [54.1, -30.2], illuminant: D65, observer: 10 } }]',
     silent: 'samples: [{ sample: A, colour: { lab: [54.1, -30.2, 6.0], illuminant: D65, observer: 10 } }]',
   }),

@@ -109,7 +109,15 @@ export const valueRules = {
     fires: 'date: 2026-2-14',
     silent: 'date: 2026-02-14',
   }),
-  date: rule<WrittenValue & { month?: string; last?: number; either?: readonly string[] }>({
+  date: rule<
+    WrittenValue & {
+      month?: string;
+      last?: number;
+      either?: readonly string[];
+      /** Month and day of one that has no year. */
+      withoutYear?: string;
+    }
+  >({
     when: 'A date is none, or none that the calendar has.',
     severity: 'error',
     found: ({ subject, written, month, last, either }) => {
@@ -119,9 +127,10 @@ export const valueRules = {
         ? `${subject} is '${written}', which is not a date.`
         : `${subject} is ${written}, but that month has ${last} days.`;
     },
-    advice: 'Write year-month-day: 2026-03-14.',
-    cure: ({ last, either }) => {
+    advice: 'Write the day itself, as year-month-day in figures.',
+    cure: ({ last, either, withoutYear }) => {
       if (either !== undefined) return `Write ${either.join(' or ')}, whichever is meant.`;
+      if (withoutYear !== undefined) return `Write the year too: …-${withoutYear}, with the year in four figures for …`;
       return last === undefined ? undefined : 'Write a day that the calendar has.';
     },
     fires: 'date: 3.2.2026',
