@@ -109,7 +109,7 @@ function withColonsQuoted(file: string, parts: Split, findings: Findings): Split
   for (const { line, rule, facts } of yaml.faults) {
     if (rule !== 'yaml' || facts.code !== 'BLOCK_AS_IMPLICIT_KEY') continue;
     const [, key, text] = secondColon.exec(lines[line - 1] ?? '') ?? [];
-    if (key === undefined || text === undefined) continue;
+    if (key === undefined || text === undefined || !/:(?:\s|$)/.test(text)) continue;
     const whole = `${key}${JSON.stringify(text)}`;
     mended.push({ at: line + matterLine - 1, line: lines[line - 1]!.trim(), whole: whole.trim() });
     lines[line - 1] = whole;

@@ -1,5 +1,6 @@
 // What can be read of YAML that is not well formed: each key at the margin by itself, so that one slip loses no other;
 // where its own lines cannot be read either, they stand as they were written.
+import { meanings } from './mending/mending.js';
 
 /** A key at the margin with the lines that belong to it. */
 interface Block {
@@ -93,6 +94,20 @@ function asWritten({ lines }: Block, parse: (text: string) => unknown): unknown 
 /** Whether a value has something in it. */
 const saysSomething = (value: unknown): boolean => value !== undefined && value !== null && value !== '';
 
+/** Keys of lists that tell what was taken and done: where one stands twice, both were. */
+const ofDeeds: ReadonlySet<string> = new Set([
+  'reagents',
+  'heating',
+  'steps',
+  'washes',
+  'samples',
+  'precautions',
+  'contamination',
+]);
+const tellsDeeds = (key: string): boolean =>
+  ofDeeds.has(key.toLowerCase()) || meanings('key', key).some((meant) => ofDeeds.has(meant));
+const asList = (value: unknown): readonly unknown[] => (Array.isArray(value) ? value : [value]);
+
 /**
  * Keys and values of text that is not well formed, each key by itself.
  * @param parse a value of well-formed text; undefined for any other
@@ -114,8 +129,9 @@ export function readByBlocks(text: string, parse: (text: string) => unknown): Re
     const own = typeof parsed === 'object' && parsed !== null ? (parsed as Record<string, unknown>)[key] : undefined;
     const value = parsed === undefined ? asWritten(block, parse) : own;
     const before = whole.get(key);
-    if (Array.isArray(before) && Array.isArray(value)) whole.set(key, [...before, ...value]);
-    else if (!saysSomething(before)) whole.set(key, value);
+    if (!saysSomething(before)) whole.set(key, value);
+    else if (saysSomething(value) && tellsDeeds(key)) whole.set(key, [...asList(before), ...asList(value)]);
+    else if (Array.isArray(before) && Array.isArray(value)) whole.set(key, [...before, ...value]);
   }
   return Object.fromEntries(whole);
 }

@@ -139,7 +139,7 @@ function readSlowly(text: string): YamlReading {
         ...found('yaml', { code: 'UNCLOSED', sentence, missing }),
         ...at(openedAt(text, error.pos[0], missing)),
       };
-    const place = at(error.pos[0]);
+    const place = error.code === 'BLOCK_AS_IMPLICIT_KEY' ? placeOfColon(text, at(error.pos[0])) : at(error.pos[0]);
     return { ...found('yaml', { code: codeByLine(text, place.line) ?? error.code, sentence }), ...place };
   });
   const twice = faults.length > 0 ? [] : keyFaults(document, at);
@@ -169,6 +169,19 @@ const stumbling: readonly (readonly [code: string, line: RegExp])[] = [
 function codeByLine(text: string, line: number): string | undefined {
   const written = text.split('\n')[line - 1]?.replace(/\r$/, '') ?? '';
   return stumbling.find(([, signs]) => signs.test(written))?.[0];
+}
+
+const secondColon = /^\s*(?:- +)*[^\s"'#:{[][^:]*:[ \t]+[^\s"'{[].*:(?:\s|$)/;
+
+/** Where a second colon stands: on the line of the key, or on one below that its text goes on in. */
+function placeOfColon(text: string, place: Pick<YamlFault, 'line' | 'column'>): Pick<YamlFault, 'line' | 'column'> {
+  const lines = text.split('\n').slice(place.line - 1);
+  const own = lines[0] ?? '';
+  if (secondColon.test(own)) return place;
+  const indent = own.search(/[^\s-]/);
+  const below = lines.slice(1).findIndex((line) => line.search(/\S/) > indent && /:(?:\s|$)/.test(line));
+  const colon = lines[below + 1]?.search(/:(?:\s|$)/) ?? 0;
+  return below < 0 ? place : { line: place.line + below + 1, column: colon + 1 };
 }
 
 /** Where the bracket was opened that is not closed up to a place. */

@@ -149,6 +149,7 @@ export type DoubtCode =
   | 'only-roughly-this'
   | 'counted-as-ammonia'
   | 'sold-as-several'
+  | 'salt-of-two-states'
   | 'words-not-used';
 
 /** How a strength came to be known. */

@@ -2,7 +2,7 @@
 import { namedMaterialsRow, namedMaterialsTable } from '../tables/compiled/reagents/named-materials.js';
 import { preparedByKey } from '../tables/prepared.js';
 import { formulaInAnyCase } from './formulae-in-any-case.js';
-import { inEnglish, mayBeginForeign } from './other-languages.js';
+import { inEnglish, mayBeginForeign, withoutAccents } from './other-languages.js';
 import { hydrateNamed, mayBeginSalt, metalNamed, saltNamed, turnedRound } from './salt-names.js';
 import { hydrateOfLooks, looksIn, saysDry } from './usual-hydrates.js';
 
@@ -177,8 +177,10 @@ function asFormula(written: string, name: string): Material | undefined {
   return { name: formula, by: 'table', formula, groups: [], source: 'a formula in other letters' };
 }
 
-/** `Salpeter`, `nitrate de plomb`: a name in another language. */
+/** `Salpeter`, `nitrate de plomb`: a name in another language; `bórax`: the same name with an accent. */
 function elsewhere(names: readonly string[]): Material | undefined {
   const english = firstOf(names, inEnglish);
-  return english === undefined || names.includes(english) ? undefined : find(english);
+  if (english !== undefined) return names.includes(english) ? undefined : find(english);
+  const bare = withoutAccents(names[0]!);
+  return bare === names[0] ? undefined : find(bare);
 }

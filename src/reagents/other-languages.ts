@@ -9,7 +9,8 @@ import { prepared, preparedByKey } from '../tables/prepared.js';
 /** Parts that words are put together from, of which many are tried for each word. */
 type Piece = 'metal' | 'anion' | 'adjective' | 'base' | 'acid' | 'dry' | 'shape';
 
-const withoutAccents = (text: string): string => text.normalize('NFD').replace(/\p{M}/gu, '').replace(/[ßẞ]/g, 'ss');
+/** @example withoutAccents('bórax') // 'borax' */
+export const withoutAccents = (text: string): string => text.normalize('NFD').replace(/\p{M}/gu, '').replace(/[ßẞ]/g, 'ss');
 
 /** Umlauts, accents and hyphens make no difference: `Säure`, `Saeure` and `saure` are one. */
 const keyOf = (text: string): string =>
@@ -134,7 +135,7 @@ const oneWord = memoise((word: string) => word, told, 4000);
 function told(name: string): string | undefined {
   const key = keyOf(name);
   if (key === '' || isEnglish(key)) return undefined;
-  return withoutHydrate(key) ?? hydrateOf(key);
+  return withoutHydrate(key) ?? hydrateOf(key) ?? ofSolution(key);
 }
 
 /** First words of whole names of several. */
@@ -167,6 +168,18 @@ export const mayBeginForeign: (word: string) => boolean = memoise(
 
 function withoutHydrate(key: string): string | undefined {
   return wholeOf(key) ?? compound(key) ?? ofTwoWords(key) ?? ofAcidAndBase(key) ?? ofDry(key);
+}
+
+const solutionBehind = /^(.{4,}?) ?(?:losung|oplossing)$/;
+const solutionBefore = new RegExp(
+  String.raw`^(?:solution|solucion|disolucion|soluzione|oplossing|losung) (?:aqueuse |acuosa |acquosa )?${of} (.{4,})$`,
+);
+
+/** `Eisen(III)-chlorid-Lösung`, `solution de sulfate de cuivre`: what is dissolved. */
+function ofSolution(key: string): string | undefined {
+  const [, dissolved = ''] = solutionBehind.exec(key) ?? solutionBefore.exec(key) ?? [];
+  const english = dissolved === '' ? undefined : (withoutHydrate(dissolved) ?? hydrateOf(dissolved));
+  return english === undefined ? undefined : `${english} solution`;
 }
 
 const counts = 'hemi|mono|di|tri|tetra|penta|hexa|esa|hepta|epta|octa|otta|nona|deca|dodeca';

@@ -23,6 +23,7 @@ import { traceJar, traceText, traceUse, type Traced, type UseFacts } from './ori
 import { strengthOfWord } from './sold-as.js';
 import { celsiusOf, saysDissolved, saysUndiluted } from './state.js';
 import { readAmountWords } from './rough.js';
+import { saltOfTwoStates } from './salts-of-two-states.js';
 import { readReagentText } from './text.js';
 
 /** How a reading is kept apart from others, and what the balance can do. */
@@ -167,6 +168,8 @@ function identityDoubts(
       code: 'sold-as-several',
       facts: { name, as: alternatives.map(({ name: as, usual }) => `${as} ${usual.toFixed()} %`).join(', ') },
     });
+  const twoStates = saltOfTwoStates(name, what.substance);
+  if (twoStates) doubts.push({ code: 'salt-of-two-states', facts: { name, formula, other: twoStates.other } });
   return doubts;
 }
 

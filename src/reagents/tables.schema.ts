@@ -207,3 +207,6 @@ export const dryWords = table({ words: text, source });
 
 /** Words beside the name of a salt that tell of its looks: a colour, `crystals`, or only how a colour is (`shade`). */
 export const lookWords = table({ word: text, looks: text, source });
+
+/** Names that leave open which of two salts is meant: what they are taken for, and the other. */
+export const saltsOfTwoStates = table({ name: text, formula, other: formula, source });

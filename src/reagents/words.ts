@@ -27,6 +27,8 @@ const sentences: Readonly<Record<DoubtCode, Sentence>> = {
     standsFor ? `judged as ${standsFor}.` : `${formula} is only roughly what it is made of.`,
   'counted-as-ammonia': () => 'its strength is counted as NH3, as the trade does.',
   'sold-as-several': ({ as }) => `the same name is sold as ${as}.`,
+  'salt-of-two-states': ({ formula, other }) =>
+    `its name does not tell whether it is ${formula!} or ${other!}; it is reckoned as ${formula!}.`,
   'words-not-used': ({ written, words }) => `not understood and not used in “${written}”: ${words}.`,
 };
 

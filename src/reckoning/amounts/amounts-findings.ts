@@ -175,7 +175,13 @@ function findDoubts({ equation }: SampleSetting, ingredient: Ingredient, finding
 }
 
 /** Doubts of a reagent that a rule speaks about. */
-const spokenOf = ['strength-from-name', 'density-does-not-fit', 'density-fits-two-strengths', 'beyond-table'] as const;
+const spokenOf = [
+  'strength-from-name',
+  'density-does-not-fit',
+  'density-fits-two-strengths',
+  'beyond-table',
+  'salt-of-two-states',
+] as const;
 
 /** What had to be assumed of a reagent, so that its amount or its danger could be told. */
 function findAssumptions({ reagent, path, name }: Ingredient, findings: Findings): void {

@@ -12,6 +12,13 @@ export const reagentRules = {
     fires: uses('{ name: household ammonia }'),
     silent: uses('{ name: household ammonia, strength: 9.5 % }'),
   }),
+  'salt-of-two-states': faultRule({
+    when: 'Nothing but its name says which salt of a metal it is, and two are called so.',
+    severity: 'warning',
+    advice: 'Look at the label: write its formula, or its name with the state, as iron(III) chloride.',
+    fires: 'reagents: [{ reagent: { name: iron chloride }, amount: 5.00 g }]',
+    silent: 'reagents: [{ reagent: { name: iron(III) chloride hexahydrate }, amount: 5.00 g }]',
+  }),
   'density-does-not-fit': faultRule({
     when: 'A density and a strength are given that do not go together in the table of densities.',
     severity: 'warning',

@@ -170,7 +170,7 @@ export const yamlRules = {
     found: ({ key, linesAbove }) =>
       `\`${key}\` stands here a second time; the first is ` +
       `${linesAbove === 0 ? 'on the same line' : `${linesAbove} line${linesAbove === 1 ? '' : 's'} above`}.`,
-    advice: 'Keep one of the two.',
+    advice: 'Keep one of the two, or put what belongs to both under one of them.',
     fires: 'question: Is it bluer?\nquestion: Is it greener?',
     silent: 'question: Is it bluer or greener?',
   }),
