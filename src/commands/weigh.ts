@@ -3,7 +3,7 @@ import { WrongUse, type Command, type Given } from './command.js';
 import { cupboardAt } from './entry-reader.js';
 import { answerFault } from './formula.js';
 import type { Answer, Weighed } from './weigh/answer.js';
-import { texts } from './weigh/options.js';
+import { asideOn, texts } from './weigh/options.js';
 import { expectedShare } from './weigh/planning.js';
 
 /** The one way of weighing that is asked for. */
@@ -101,8 +101,9 @@ Written digits decide what ± a weighing has, unless the balance is coarser; a p
   run: async (given, streams) => {
     const answer = await weighed(given);
     if (!answer.ok) return answerFault(answer.fault, answer.fault.about, given.json, streams);
-    const { json, text, aside } = answer.value;
-    if (aside) streams.aside(aside);
+    const { json, text, aside = '' } = answer.value;
+    const told = `${asideOn(given.values)}${aside}`;
+    if (told) streams.aside(told);
     streams.result(given.json ? `${JSON.stringify(json)}\n` : text);
     return 0;
   },

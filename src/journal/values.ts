@@ -184,11 +184,12 @@ export const formula = checked(
     }
     const withLetters = withLetterO(text);
     if (withLetters !== undefined) return readAs(text, withLetters, 'the digit 0 stands for the letter O');
-    const { message, expected, cure } = parsed.fault;
+    const { message, expected, cure, correction: meant } = parsed.fault;
     return valueFault('formula', {
       written: text.slice(0, 60),
       reason: message.replace(/\.$/, ''),
       ownCure: cure,
+      ...(meant !== undefined && parseFormula(meant).ok && { meant }),
       ...(expected !== undefined && { expected: [expected] }),
     });
   },

@@ -44,10 +44,23 @@ export interface VideoAddress {
   readonly samples: readonly { readonly sample: string; readonly address: string }[];
 }
 
-/** What may be left out where room is short, in this order. What is not named here always stays. */
-export const leavesFirst = ['pigment', 'earlier entries', 'support', 'series', 'samples', 'chapters'] as const;
+/**
+ * What may be left out where room is short, in this order. The hazards always stay; their line ends in the address
+ * under which they are told in full, with the cautions.
+ */
+export const leavesFirst = [
+  'pigment',
+  'earlier entries',
+  'support',
+  'series',
+  'samples',
+  'chapters',
+  'address',
+  'cautions',
+  'answer',
+] as const;
 type Dispensable = (typeof leavesFirst)[number];
-export type PartName = Dispensable | 'answer' | 'address' | 'hazards' | 'cautions';
+export type PartName = Dispensable | 'hazards';
 
 interface Part {
   readonly name: PartName;
@@ -218,8 +231,8 @@ function fitted(parts: readonly Part[], length: number | undefined): Outcome<Pic
   if (length === undefined || lengthOf(text) <= length) return good({ text, leftOut });
   return bad({
     code: 'too-short',
-    message: `Answer, address, hazards and cautions take ${lengthOf(text)} characters, and ${length} are allowed.`,
-    cure: `Allow at least ${lengthOf(text)}, or ask for the short form with --comment.`,
+    message: `The hazards alone take ${lengthOf(text)} characters, and ${length} are allowed; they are never cut.`,
+    cure: `Allow at least ${lengthOf(text)}.`,
   });
 }
 

@@ -36,4 +36,6 @@ export const untidyEntries: readonly string[] = [
   'precautions: [“Mask on against the dust, floor mopped after”]',
   'precautions:\n- Mask on against the dust; floor mopped after',
   'note: it smelled awful\ndate: 14.6.',
+  'pigment: { name: malachite, xormula: Cu2CO3(OH)2 }\nreagents: [{ reagent: soda, amount: 5 g, role: oluvent }]',
+  'title: TODO\nincidents:\n  - what: it boiled\n    learned: go slow: very slow',
 ];

@@ -345,6 +345,7 @@ export class Reader {
           : `The digit 0 stands where the letter O, oxygen, would be expected.`,
       expected: 'the letter O, or a number above 0',
       cure: `Write the letter O for oxygen, if that is meant: ${withOxygen}.`,
+      correction: withOxygen,
     });
   }
 

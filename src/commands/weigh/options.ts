@@ -10,7 +10,8 @@ import {
   type Term,
 } from '../../chemistry/index.js';
 import { bad, good, type Fault, type Outcome } from '../../outcome.js';
-import { readReagentText, withPlainPoints } from '../../reagents/index.js';
+import { grAsGrams, whyGrams } from '../../journal/mending/slips-in-amounts.js';
+import { readAmountWords, readReagentText, withPlainPoints } from '../../reagents/index.js';
 import { WrongUse, type Given } from '../command.js';
 
 /** Smallest step of a balance where none is told. */
@@ -21,10 +22,27 @@ export const sure = (outcome: Outcome<Quantity>, option: string): Quantity => {
   if (!outcome.ok) throw new WrongUse(`--${option}: ${outcome.fault.message} ${outcome.fault.cure ?? ''}`.trim());
   return outcome.value;
 };
-/** Every value of an option, in order. */
-export function texts(value: Given['values'][string]): string[] {
+const written = (value: Given['values'][string]): string[] => {
   if (Array.isArray(value)) return value.map(String);
   return typeof value === 'string' ? [value] : [];
+};
+
+/** Every value of an option, in order; `gr` is read as grams, as in entries. */
+export const texts = (value: Given['values'][string]): string[] => written(value).map(grAsGrams);
+
+/** What is said of values that were read as something else than they say. */
+export function asideOn(values: Given['values']): string {
+  const told = Object.values(values)
+    .flatMap(written)
+    .find((text) => grAsGrams(text) !== text);
+  return told === undefined ? '' : `'${told}' is read as ${grAsGrams(told)}: ${whyGrams}.\n`;
+}
+
+/** A measure of exactly known size in grams or millilitres: `1 oz` is 28.35 g. */
+function ofKnownSize(text: string): string | undefined {
+  const amount = readAmountWords(text);
+  if (amount.kind !== 'rough' || amount.high.minus(amount.low).gt(amount.usual.times('0.25'))) return undefined;
+  return `${amount.usual.toSignificantDigits(4).toFixed()} ${amount.unit}`;
 }
 
 /** A product and how much of it: `10 g`, `Cu 10 g`, `10 g Cu`. */
@@ -37,6 +55,8 @@ export function amountText(written: string): {
   const text = withPlainPoints(written);
   const alone = parseQuantity(text);
   if (alone.ok) return { amount: alone };
+  const measure = ofKnownSize(text);
+  if (measure !== undefined) return { amount: parseQuantity(measure) };
   const behind = /^(\d.*?\S)\s+(?:of\s+)?(\S+)$/.exec(text.trim());
   const before = behind && parseQuantity(behind[1]!);
   if (before?.ok) return { amount: before, formula: behind![2]! };

@@ -130,7 +130,7 @@ export const valueRules = {
     advice: 'Write the day itself, as year-month-day in figures.',
     cure: ({ last, either, withoutYear }) => {
       if (either !== undefined) return `Write ${either.join(' or ')}, whichever is meant.`;
-      if (withoutYear !== undefined) return `Write the year too: …-${withoutYear}, with the year in four figures for …`;
+      if (withoutYear !== undefined) return `Write …-${withoutYear}, with the four figures of its year.`;
       return last === undefined ? undefined : 'Write a day that the calendar has.';
     },
     fires: 'date: 3.2.2026',
