@@ -5,6 +5,7 @@ import type { HazardBox } from '../src/hazards/ghs/index.js';
 import type { JarStock } from '../src/reckoning/shelf-stock.js';
 import { longDate } from './dates.js';
 import { cautionBox, cautionLine, href, page, type SiteContext } from './frame.js';
+import { leftWords } from './parts/amounts.js';
 import { entryLink } from './parts/entry-list.js';
 import type { Typeset } from '../src/chemistry/index.js';
 import { formula } from './parts/formula.js';
@@ -81,7 +82,7 @@ function usesTable(site: SiteContext, uses: ReagentPage['uses'], label: string):
 }
 
 export function reagentPage(site: SiteContext, data: ReagentPageData): Root {
-  const { id, reagent, uses, incidents, assayed, stock } = data.reagent;
+  const { id, reagent, uses, incidents, assayed, stock, lotStock } = data.reagent;
   const facts: [string, unknown][] = [
     ['Formula', data.typeset ? formula(data.typeset) : null],
     ['CAS', reagent.cas],
@@ -100,6 +101,7 @@ export function reagentPage(site: SiteContext, data: ReagentPageData): Root {
         <span>
           <a href={href(site, `/${reagent.lot.split('/')[0]}/#${reagent.lot.split('/')[1]}`)}>{`lot ${reagent.lot}`}</a>
           {assayed || reagent.purity || reagent.strength ? '' : ', as if pure: it has no assay'}
+          {lotStock?.left ? leftWords(lotStock).replace(/\.$/, '') : ''}
         </span>
       ) : null,
     ],

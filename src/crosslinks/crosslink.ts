@@ -377,12 +377,18 @@ export function crosslink(
     currency: journal.settings.currency,
     reckoned: reckoned.map(({ entry, gist }) => ({ entry, amounts: gist })),
   });
+  const stockOfLots = new Map(reckoned.flatMap(({ stock = [] }) => stock.map((one) => [one.lot, one] as const)));
+  const lotStockOf = (lot: string | undefined): Pick<ReagentPage, 'lotStock'> => {
+    const lotStock = lot === undefined ? undefined : stockOfLots.get(lot);
+    return lotStock ? { lotStock } : {};
+  };
   const reagents: ReagentPage[] = [...journal.shelf.reagents]
     .map(([id, reagent]) => ({
       id,
       reagent,
       ...assayedOf(reagent, kept),
       ...(stocks.has(id) && { stock: stocks.get(id)! }),
+      ...lotStockOf(reagent.lot),
       uses: uses.get(id) ?? [],
       incidents: incidents.filter((incident) => incident.reagents.includes(id)),
       foreseen: [...(foreseen.get(reagent.name)?.values() ?? [])].sort(byGravity),

@@ -4,7 +4,7 @@ import type { Journal, Page } from '../journal/entry.js';
 import type { ShelfReagent } from '../journal/schema.js';
 import type { AssayedFigure } from '../reckoning/treatment/treatment-contracts.js';
 import type { Sample } from '../journal/schema.js';
-import type { DangerGist, ReckonedEntry, RowAmounts, RowAppearance } from '../reckoning/contracts.js';
+import type { DangerGist, LotStock, ReckonedEntry, RowAmounts, RowAppearance } from '../reckoning/contracts.js';
 import type { FamilyBasis, SampleAppearance } from '../reckoning/appearance/appearance-contracts.js';
 import type { BestYield } from './best-yield.js';
 
@@ -112,6 +112,8 @@ export interface ReagentPage {
   readonly assayed?: AssayedFigure;
   /** What is left of it, where it is written when how much was bought. */
   readonly stock?: JarStock;
+  /** What is left of the lot that it holds. */
+  readonly lotStock?: LotStock;
   /** `sample` where only that sample has it; `instead` where it has this amount in place of the entry's. */
   readonly uses: readonly {
     readonly entry: EntryLink;

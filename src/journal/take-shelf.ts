@@ -10,6 +10,7 @@ import { totalWordsTable } from '../tables/compiled/journal/total-words.js';
 import type { Shelf } from './entry.js';
 import { meantBy, refusal, saysBlank } from './check.js';
 import { shelfReagentSchema } from './schema.js';
+import { twinOf, type JarWritten } from './twin-jars.js';
 import { reagentIdPattern } from './values.js';
 
 type Key = ShelfHeadingsRow['key'];
@@ -278,6 +279,12 @@ const isTotal = (name: string, { values }: Row): boolean =>
 
 const totals = once(() => new Set(totalWordsTable().map(({ word }) => word)));
 
+/** What of a jar tells which substance it holds. */
+function writtenJar(id: string, name: string, fields: Readonly<Record<string, unknown>>): JarWritten {
+  const texts = (['formula', 'cas', 'strength'] as const).filter((key) => typeof fields[key] === 'string');
+  return { id, name, ...Object.fromEntries(texts.map((key) => [key, fields[key] as string])) };
+}
+
 function reagentsOf(
   rows: readonly Row[],
   columns: readonly ColumnTaken[],
@@ -287,6 +294,7 @@ function reagentsOf(
   const taken = new Set(shelf.reagents.keys());
   const notes: TakeNote[] = [];
   const reagents: ReagentTaken[] = [];
+  const jars = [...shelf.reagents].map(([id, jar]) => writtenJar(id, jar.name, jar));
   for (const row of rows) {
     const name = row.values.get('name')?.text;
     if (row.values.size === 0) continue;
@@ -304,6 +312,16 @@ function reagentsOf(
     const own = row.values.get('id')?.text ?? '';
     const id = already ?? (reagentIdPattern.test(own) && !taken.has(own) ? own : idFor(own || name, taken));
     taken.add(id);
+    const jar = writtenJar(id, name, fields);
+    const twin = already === undefined ? twinOf(jar, jars) : undefined;
+    if (twin)
+      notes.push({
+        line: row.line,
+        message:
+          `'${name}' holds the same substance as ${twin.id} (${twin.name}), and is added as a jar of its own. ` +
+          'If it is the same jar, take the line out of the list.',
+      });
+    if (already === undefined) jars.push(jar);
     reagents.push({ id, line: row.line, fields, ...(already !== undefined && { already }) });
   }
   const added = reagents.filter(({ already }) => already === undefined);

@@ -481,7 +481,7 @@ function metals({ samples }: AmountsReckoning): ElementContent[] {
 }
 
 /** `; 1.04 g left.`, or by how much more was taken than there was. */
-function leftWords({ left, overspent }: LotStock): string {
+export function leftWords({ left, overspent }: LotStock): string {
   if (!left) return '.';
   return overspent ? `; ${left.text.replace('−', '')} more than there was.` : `; ${left.text} left.`;
 }

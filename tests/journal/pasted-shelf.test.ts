@@ -33,6 +33,23 @@ describe('a list that is taken in', () => {
     const taken = takeShelf('name,formula\nalum,KAl(SO4)2\n', { ...empty, reagents });
     expect(taken.ok && taken.value.reagents[0]?.already).toBe('alum');
   });
+  it.each([
+    ['copper(II) oxide', 'cupric oxide,'],
+    ['copper(II) oxide', 'black stuff,CuO'],
+    ['copper sulfate pentahydrate', 'Kupfersulfat-Pentahydrat,'],
+  ])('says that %s and %s are one substance, and adds it all the same', (name, row) => {
+    const reagents = new Map([['there', { name }]]);
+    const taken = takeShelf(`name,formula\n${row}\n`, { ...empty, reagents });
+    expect(taken.ok && taken.value.notes.map(({ message }) => message).join()).toContain('same substance as there');
+    expect(taken.ok && taken.value.yaml).not.toBe('');
+  });
+  it.each([
+    ['copper sulfate pentahydrate', 'copper sulfate anhydrous,CuSO4'],
+    ['copper(II) oxide', 'copper(I) oxide,'],
+  ])('says nothing of %s and %s', (name, row) => {
+    const taken = takeShelf(`name,formula\n${row}\n`, { ...empty, reagents: new Map([['there', { name }]]) });
+    expect(taken.ok && taken.value.notes).toEqual([]);
+  });
 });
 
 it('asks which of two jars of one name was used', async () => {

@@ -103,11 +103,14 @@ function findOtherAmounts(index: number, { told, amounts }: SampleReckoning, fin
   }
 }
 
+/** Whether it went into one sample only. */
+const isAddedIn = (path: Path): boolean => path[0] === 'samples' && path[2] === 'add';
+
 /** Reactants that nothing supplies; what other samples have is only left out of this one. */
 function findMissing(
   { entry, missing }: SampleSetting & { readonly missing: ReadonlySet<string> },
   index: number | undefined,
-  { limitation, partners }: PotAmounts,
+  { limitation, partners, ingredients }: PotAmounts,
   findings: Findings,
 ): void {
   if (!limitation) return;
@@ -116,7 +119,14 @@ function findMissing(
     const facts = { reactant: label, certain, actual: label };
     const sample = index === undefined || missing.has(label) ? undefined : entry.samples[index];
     if (sample === undefined) findings.add('reactant-without-reagent', ['reaction'], facts);
-    else findings.add('reactant-without-reagent', ['samples', index!, 'omit'], { ...facts, sample: sample.sample });
+    else {
+      const added = ingredients.filter(({ taken, path }) => isAddedIn(path) && limitation.takingNoPart.includes(taken.id));
+      findings.add('reactant-without-reagent', ['samples', index!, 'omit'], {
+        ...facts,
+        sample: sample.sample,
+        ...(added.length > 0 && { added: added.map(({ name }) => name) }),
+      });
+    }
   }
 }
 
@@ -126,6 +136,8 @@ function findInReaction(pot: PotAmounts, findings: Findings): void {
   for (const idle of limitation.takingNoPart) {
     const { use, name, formula, id, path } = ingredients.find(({ taken }) => taken.id === idle)!;
     if ((use.role ?? 'reactant') !== 'reactant') continue;
+    // What a sample has instead of a reactant makes another reaction, which is said of the reactant.
+    if (isAddedIn(path) && limitation.unsupplied.length > 0) continue;
     const reactants = limitation.reactants.map(({ term }) => term.label);
     findings.add('takes-no-part', path, { name, formula, reactants, actual: id });
   }

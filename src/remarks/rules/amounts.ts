@@ -94,19 +94,30 @@ export const amountsRules = {
     certain: boolean;
     /** The one sample that goes without it, where others have it. */
     sample?: string;
+    /** What that sample has besides, which takes no part in the reaction of the entry. */
+    added?: readonly string[];
   }>({
     when: 'A reactant of the reaction is supplied by none of the reagents.',
     severity: {
       among: ['error', 'warning'],
       of: ({ certain, sample }) => (certain && sample === undefined ? 'error' : 'warning'),
     },
-    found: ({ reactant, sample }) =>
-      sample === undefined
-        ? `Nothing among the reagents supplies ${reactant}, so the limiting reagent and the yield are not reckoned.`
-        : `Nothing in sample ${sample} supplies ${reactant}, so its limiting reagent and yield are not reckoned.`,
+    found: ({ reactant, sample, added }) => {
+      if (sample === undefined)
+        return `Nothing among the reagents supplies ${reactant}, so the limiting reagent and the yield are not reckoned.`;
+      const nothing = `Nothing in sample ${sample} supplies ${reactant}`;
+      return added === undefined
+        ? `${nothing}, so its limiting reagent and yield are not reckoned.`
+        : `${nothing}; with ${added.join(' and ')} instead it is made by another reaction than the entry’s, and its ` +
+            'limiting reagent and yield are not reckoned.';
+    },
     advice:
       'Add the reagent, with amount: excess if it was not measured (air, ' +
       'water), or correct the formula of one that is there.',
+    cure: ({ sample, added }) =>
+      added &&
+      `To have its yield reckoned, write sample ${sample} as an entry of its own, with its own reaction, and link the ` +
+        'two; masstone begin makes one.',
     subject: 'reactant',
     fires: malachite('reagents: [{ reagent: blue-vitriol, amount: 5.00 g }]'),
     silent: amountsOf('amount: 5.00 g', 'amount: excess'),
