@@ -143,6 +143,13 @@ function placeOfKey(schema: Schema, path: Path, key: string): PlaceOfKey | undef
 const isBelow = (schema: Schema, path: Path, key: string): boolean =>
   keysAt(schema, path).includes(key) || keysAt(schema, [...path, 0]).includes(key);
 
+/** A plain text under a key that belongs under a list which is not there, where no other key belongs there as well. */
+function aloneFor(data: unknown, key: string, home: string, keys: readonly string[]): { readonly alone?: string } {
+  const value = valueAt(data, [key]);
+  const isPlain = typeof value === 'string' && !/[,:#{}[\]"'\n]/.test(value);
+  return isPlain && keys.length === 1 && valueAt(data, [home]) === undefined ? { alone: value } : {};
+}
+
 /** `note`, `Bemerkung`: words that belong to nothing in the front matter. */
 const isForWords = (key: string): boolean => key.toLowerCase() === 'note' || meanings('key', key).includes('note');
 
@@ -162,6 +169,7 @@ function unknownKeys({ schema, data, what }: Checked, issue: IssueOf<'unrecogniz
       near,
       ...(near !== undefined && Object.hasOwn(Object(valueAt(data, path)), near) && { twin: true as const }),
       home,
+      ...(home !== undefined && aloneFor(data, key, home, issue.keys)),
       ...(place?.beside !== undefined && { beside: place.beside }),
       ...(asReagents && { asReagents }),
       ...(top && what === 'entry' && isForWords(key) && { toWriteUp: true as const }),

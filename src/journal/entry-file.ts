@@ -9,6 +9,7 @@ import { statusesWithReason, type Entry } from './entry.js';
 import { nearest } from './nearest.js';
 import { namedPhotographs, photographsOf } from './photographs.js';
 import { asInFile, placesIn, remarksOn } from './place.js';
+import { valueAt } from './mending/mending.js';
 import { findPointsBetweenThousands, isDecimalComma } from './mending/points-between-thousands.js';
 import { notRead, type QuantityKind } from './quantities.js';
 import { entrySchema } from './schema.js';
@@ -407,8 +408,12 @@ function findInSample(entry: Entry, index: number, used: ReadonlySet<string>, fi
 function findInPhotographs(entry: Entry, findings: Findings): void {
   const { videos } = entry;
   const moments = videos.flatMap((video) => video.moments.map(({ at }) => at));
-  for (const { path, sample, shows } of photographsOf(entry))
-    if (shows === undefined) findings.add('photo-without-words', path, { ...(sample !== undefined && { sample }) });
+  for (const { path, sample, shows, file } of photographsOf(entry))
+    if (shows === undefined)
+      findings.add('photo-without-words', path, {
+        ...(sample !== undefined && { sample }),
+        ...(typeof valueAt(entry, path) === 'string' && { file }),
+      });
   for (const { path, sample, moment } of namedPhotographs(entry)) {
     if (sample !== undefined && path[0] === 'photos') findSample(entry, sample, [...path, 'sample'], findings);
     // With one video a time is enough; with several only a moment that is named tells which of them is meant.

@@ -132,6 +132,12 @@ export function placeOf(entry: PlacedEntry, path: Path, at: 'value' | 'key' = 'v
 type PlacedEntry = Pick<Entry, 'file' | 'leftOut'> & PlacedMatter;
 type PlacedMatter = Pick<Entry, 'matter' | 'matterLine' | 'written'>;
 
+/**
+ * The way to a value that was left out itself: its indices are those of the file already, and stand as words.
+ * @example pathInFile(['reagents', 1]) // ['reagents', '1']
+ */
+export const pathInFile = (path: Path): Path => path.map(String);
+
 /** The way to a value as the file has it: items that were left out stand before it there. */
 function withLeftOut(path: Path, leftOut: Entry['leftOut'] = []): Path {
   let whole = path;

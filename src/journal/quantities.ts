@@ -126,6 +126,8 @@ const unitWords = ['gram', 'grams', 'kilogram', 'kilograms', 'milligrams', 'litr
 function isInWords(text: string, kind: QuantityKind): boolean {
   if (!mayBeWords.has(kind) || text === '') return false;
   if (!beginsWithNumber.test(text)) return !parsesAsOther(text, kind);
+  // `1 c. à s.`: a kitchen measure of single letters.
+  if ((kind === 'amount' || kind === 'obtained') && !parseQuantity(text).ok && isAmount(text)) return true;
   return !parsesAsOther(text, kind) && !parseQuantity(text).ok && saysMore(text);
 }
 
@@ -239,6 +241,8 @@ function otherSigns(text: string, kind: QuantityKind): { readonly meant: string;
       ? undefined
       : { meant: `${Number(hours) * 60 + Number(minutes)} min`, why: 'hours and minutes' };
   }
+  const [, aboutSo] = roughlyBehind.exec(plain) ?? [];
+  if (aboutSo !== undefined) return { meant: `ca. ${commasRead(aboutSo) ?? aboutSo}`, why: 'about as much' };
   const [, measured, words] = kind === 'amount' ? (withRemark.exec(plain) ?? []) : [];
   if (measured !== undefined && parseQuantity(measured).ok) return { meant: measured, why: `without ‘${words!}’` };
   const told = kind === 'amount' ? ofEachSample(plain) : undefined;
@@ -255,6 +259,10 @@ function otherSigns(text: string, kind: QuantityKind): { readonly meant: string;
         why: 'less what it was weighed with; `dried: [{ dish: …, with-product: … }]` keeps both weighings',
       };
 }
+
+/** `8 g env.`, `300 ml ungefähr` */
+const roughlyBehind =
+  /^(\d[^()]*?)\s*\(?(?:env\.?|environ|ca\.?|circa|approx\.?|approximately|aprox\.?|ungefähr|etwa|or so|más o menos)\)?$/i;
 
 /** `10ml: careful`: an amount and a remark without figures. */
 const withRemark = /^(~?\d[^:;]*?)\s*[:;]\s*([^\d:;]{3,})$/;
@@ -360,7 +368,9 @@ function examine(asWritten: string, kind: QuantityKind): ValueFault | undefined 
     return valueFault('unit', { ...facts, ownCure });
   if (!parsed.ok) return unreadable(parsed.fault, { ...facts, ...(mayBeLeftOut(text, kind) && { leftOut: true }) }, kind);
   const { dimension } = parsed.value;
-  return dimensions.includes(dimension) ? undefined : valueFault('dimension', { ...facts, isA: names[dimension] });
+  if (dimensions.includes(dimension)) return undefined;
+  const perLitre = kind === 'strength' && dimension === 'amount' ? { meant: `${text.trim()}/L` } : {};
+  return valueFault('dimension', { ...facts, ...perLitre, isA: names[dimension] });
 }
 
 /**

@@ -37,7 +37,8 @@ const item = (line: string): string =>
   );
 
 /** `amount: 5.00 g` by itself belongs to the line above, which names what it is of. */
-const amountAlone = /^(?:amount|strength|purity|density)\s*:\s*[~≥>]?\s*[\d.,½¼¾]+\s*[A-Za-zµ%°/]{0,6}$/;
+const amountAlone =
+  /^(?:(?:amount|strength|purity|density)\s*:\s*[~≥>]?\s*[\d.,½¼¾]+\s*[A-Za-zµ%°/]{0,6}|(?:intent|role|vessel)\s*:.*)$/;
 
 /** So many keys are tried that cannot be read by themselves; no maker has as many, and each costs time. */
 const failuresAtMost = 200;
@@ -76,7 +77,12 @@ function itemsAlone(below: readonly string[], parse: (text: string) => unknown):
   const isKeys = (value: unknown): boolean => typeof value === 'object' && value !== null;
   const read = items.map((one) => valueOf(one) ?? valueOf(closed(one.trimEnd())));
   if (!read.some(isKeys)) return undefined;
-  return read.flatMap((value, at) => value ?? items[at]!.split('\n').map(item));
+  const asLines = (text: string): readonly string[] =>
+    text
+      .split('\n')
+      .map(item)
+      .filter((line) => !amountAlone.test(line));
+  return read.flatMap((value, at) => value ?? asLines(items[at]!));
 }
 
 /** The lines of a key as they were written: a list where they are one, else one text. */

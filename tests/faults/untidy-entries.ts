@@ -38,4 +38,8 @@ export const untidyEntries: readonly string[] = [
   'note: it smelled awful\ndate: 14.6.',
   'pigment: { name: malachite, xormula: Cu2CO3(OH)2 }\nreagents: [{ reagent: soda, amount: 5 g, role: oluvent }]',
   'title: TODO\nincidents:\n  - what: it boiled\n    learned: go slow: very slow',
+  'pigment: { name: manganese violet, formula: NH4MnP2O7, family: violett }\nsamples: [{ sample: A }]',
+  'reagents: [{ reagent: vinegar, amount: 8 g env., strength: 3 mol }, { reagent: soda, amount: 12.00 gg }]',
+  'obtained: 4.1 g',
+  'heating: [{ of: mixture, to: rosso vivo, for: 2 h }]\nreagents: [{ reagent: soda, amount: 5 g, strength: 3 procent }]',
 ];

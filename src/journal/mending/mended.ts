@@ -3,11 +3,11 @@
 import { nameOfFormula, substancesOfCas } from '../../reagents/index.js';
 import { found, type Found, type Path } from '../../remarks/findings.js';
 import type { Schema } from '../format.js';
-import { nearest } from '../nearest.js';
+import { misspelt, nearest } from '../nearest.js';
 import { listsOfUses } from './use-in-one-text.js';
 import { ofColour, ofColourKeys, ofTriple } from './colours.js';
 import { ofChoice, ofKeys } from './keys.js';
-import { isKeys, set, stepsOf, takeOut, valueAt, type Issue, type Keys, type Mending } from './mending.js';
+import { isKeys, meanings, set, stepsOf, takeOut, valueAt, type Issue, type Keys, type Mending } from './mending.js';
 import { ofCount, ofHeating, ofValue, ofWash } from './quantities.js';
 import { letterOf, namesSample, ofSampleKey, ofSampleText, samplesByKey } from './samples.js';
 import { ofColonInItem, ofKeysAsWords, ofPigment, ofSentence, ofTexts } from './texts.js';
@@ -68,6 +68,11 @@ function ofUnnamed(here: unknown, path: Path): Mending[] {
   return [{ path, mend: set(meant), found: found('read-as', facts), at: path.slice(0, -1) }];
 }
 
+/** Whether a key stands there by another word for it, which is mended first. */
+const isCalledOtherwise = (item: unknown, key: string): boolean =>
+  isKeys(item) &&
+  Object.keys(item).some((one) => one !== key && (meanings('key', one).includes(key) || misspelt(one, [key]) === key));
+
 /** What is missing from an item of a list: a sample's letter is given to it, another item is left out. */
 function ofMissing(data: unknown, path: Path): Mending[] {
   const unnamed = ofUnnamed(valueAt(data, path.slice(0, -1)), path);
@@ -81,7 +86,7 @@ function ofMissing(data: unknown, path: Path): Mending[] {
     const letter = letterOf(index);
     return [{ path, mend: set(letter), found: found('sample-without-id', { letter }), at: item }];
   }
-  if (!spareable.has(list)) return [];
+  if (!spareable.has(list) || isCalledOtherwise(valueAt(data, item), key)) return [];
   const facts = { subject: `Item ${index + 1} of \`${list}\``, key };
   return [{ path: item, mend: takeOut, found: found('item-left-out', facts) }];
 }

@@ -14,6 +14,7 @@ import {
 } from '../../colour/index.js';
 import type { Entry } from '../../journal/entry.js';
 import type { ColourReading, Sample } from '../../journal/schema.js';
+import { nearest } from '../../journal/nearest.js';
 import { Findings, type Finding, type Path } from '../../remarks/findings.js';
 import type {
   AgedAppearance,
@@ -304,6 +305,7 @@ function declaredFamily(written: string | undefined, findings: Findings): Family
     findings.add('unknown-family', ['pigment', 'family'], {
       family: written.slice(0, 40),
       families,
+      near: nearest(written, families),
       expected: [families.join(', ')],
     });
   return family;

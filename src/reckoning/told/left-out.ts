@@ -3,7 +3,9 @@
 import { isAmount } from '../../reagents/index.js';
 import { once } from '../../once.js';
 import type { LeftOut } from '../../journal/check.js';
-import type { Path } from '../../journal/place.js';
+import { inLatin } from '../../journal/look-alikes.js';
+import { misspelt } from '../../journal/nearest.js';
+import { pathInFile, type Path } from '../../journal/place.js';
 import { keysAt } from '../../journal/format.js';
 import { entrySchema } from '../../journal/schema.js';
 import { listsOfUses, looksLikeUses } from '../../journal/mending/use-in-one-text.js';
@@ -79,18 +81,25 @@ export interface LineLeftOut {
   readonly path: Path;
 }
 
+/** Whether a key is one of a use that names nothing, misspelt perhaps: `ammount`. */
+const isKeyOfUse = (key: string): boolean =>
+  [key, misspelt((inLatin(key) ?? key).toLowerCase(), [...namesNothing, ...measures])].some(
+    (one) => one !== undefined && (namesNothing.has(one) || measures.has(one)),
+  );
+
 /**
  * Lines for the reagents of what was left out; none where it names none.
  * @example linesLeftOut({ path: ['reagents', 1], value: { reagent: 'soda', lot: '1/A', amount: '8 g' } })
  *   // lines 'soda 8 g' and '1/A 8 g'
  */
 export function linesLeftOut(one: LeftOut): readonly LineLeftOut[] {
-  const { path, value } = one;
+  const { value } = one;
   if (isOfSample(one)) return ofSample(one).flatMap(linesLeftOut);
   if (!isOfUses(one)) return [];
-  const last = path.at(-1);
+  const path = pathInFile(one.path);
+  const last = one.path.at(-1);
   if (typeof last === 'string' && !listsOfUses.has(last)) {
-    if (namesNothing.has(last) || measures.has(last)) return [];
+    if (isKeyOfUse(last)) return [];
     const written = textOf(value);
     if (written !== undefined && isAmount(written)) return [{ line: `${last} ${written}`, path }];
   }

@@ -176,12 +176,15 @@ export const appearanceRules = {
     fires: tests('ph: 0.5'),
     silent: tests('ph: 7.5'),
   }),
-  'unknown-family': rule<{ family: string; families: readonly string[] }>({
+  'unknown-family': rule<{ family: string; families: readonly string[]; near?: string }>({
     when: 'A family is declared that is no colour family.',
     severity: 'warning',
     found: ({ family }) => `'${family}' is not a colour family.`,
     advice: 'Write a colour family; or leave it out and let the measurement tell.',
-    cure: ({ families }) => `Write one of ${families.join(', ')}; or leave it out and let the measurement tell.`,
+    paste: ({ family, near }) => (near === undefined ? undefined : { instead: family, with: near }),
+    cure: ({ families }, paste) =>
+      `${paste ? `Did you mean ${paste.with}? ` : ''}Write one of ${families.join(', ')}; or leave it out and let the ` +
+      'measurement tell.',
     subject: 'family',
     fires: 'pigment: { name: a green, family: greenish }',
     silent: 'pigment: { name: a green, family: green }',

@@ -4,6 +4,9 @@ import { ifMeant } from './values.js';
 
 const listOr = (names: readonly string[], none: string, some: (list: string) => string): string =>
   names.length === 0 ? none : some(names.join(', '));
+/** A text as it stands in braces. */
+const asValue = (text: string): string => (/[,:#{}[\]"']/.test(text) ? JSON.stringify(text) : text);
+
 const video = (second: string): string => `videos:
   - url: https://video.example/1
     published: 2026-03-20
@@ -169,12 +172,14 @@ export const entryRules = {
     fires: 'heating: [{ of: the paste, to: 60 °C }]',
     silent: 'heating: [{ of: mixture, to: 60 °C }]',
   }),
-  'photo-without-words': rule<{ sample?: string }>({
+  'photo-without-words': rule<{ sample?: string; file?: string }>({
     when: 'A photo has no words for those who can’t see it.',
     severity: 'warning',
     found: ({ sample }) =>
       `The photo${sample === undefined ? '' : ` of sample ${sample}`} has no words for those who can’t see it.`,
-    advice: 'Write photo: { file: …, shows: … }, with a sentence on what is seen.',
+    advice: 'Add shows: … to it, with a sentence on what is seen.',
+    paste: ({ file }) => (file === undefined ? undefined : { instead: file, with: `{ file: ${asValue(file)}, shows: … }` }),
+    cure: (_, paste) => paste && `Write ${paste.with}, with a sentence on what is seen.`,
     fires: { matter: 'samples: [{ sample: A, photo: photos/a.jpg }]', files: { 'photos/a.jpg': '' } },
     silent: {
       matter: 'samples: [{ sample: A, photo: photos/a.jpg, photo-shows: A dish. }]',

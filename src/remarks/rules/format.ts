@@ -117,6 +117,8 @@ export const formatRules = {
     twin?: true;
     /** The key under which it belongs. */
     home?: string;
+    /** What stands there, where it is one text and the list under which it belongs is not there yet. */
+    alone?: string;
     /** The key beside which it belongs, one level up. */
     beside?: string;
     /** The key of a sample under which what is written for some samples belongs. */
@@ -139,10 +141,13 @@ export const formatRules = {
       return `${key === '' ? 'An empty key' : `\`${key}\``} is not a key ${place}; what stands there is left out.`;
     },
     advice: 'Take it out, or write the key that is meant.',
-    paste: ({ key, near, twin, home, beside, ofSample, asReagents, toWriteUp }) =>
-      near === undefined || [twin, home, beside, ofSample, asReagents, toWriteUp].some((one) => one !== undefined)
+    paste: ({ key, near, twin, home, alone, beside, ofSample, asReagents, toWriteUp }) => {
+      if (home === 'samples' && alone !== undefined)
+        return { instead: `${key}: ${alone}`, with: `samples: [{ sample: A, ${key}: ${alone} }]` };
+      return near === undefined || [twin, home, beside, ofSample, asReagents, toWriteUp].some((one) => one !== undefined)
         ? undefined
-        : { instead: key, with: near },
+        : { instead: key, with: near };
+    },
     cure: ({ key, near, twin, home, beside, ofSample, asReagents, toWriteUp, known }, paste) => {
       if (ofDangers.test(key))
         return (
@@ -156,6 +161,7 @@ export const formatRules = {
         return `What is for some samples stands under each of them: samples: [{ sample: A, ${ofSample}: … }]`;
       if (beside !== undefined) return `Write \`${key}\` one level up, beside \`${beside}\`.`;
       if (near !== undefined && twin) return `Take it out, or \`${near}\`, which stands there too.`;
+      if (paste && home !== undefined) return `Write ${paste.with}`;
       if (paste) return `Did you mean \`${paste.with}\`?`;
       if (home !== undefined) return `It belongs under \`${home}\`.`;
       return known.length > fewKeys

@@ -185,12 +185,15 @@ export const valueRules = {
     fires: shelved('purity: 980 %'),
     silent: shelved('purity: 98.0 %'),
   }),
-  dimension: rule<WrittenValue & WantedQuantity & { isA: string }>({
+  dimension: rule<WrittenValue & WantedQuantity & Meant & { isA: string }>({
     when: 'An amount is of another kind than the key wants.',
     severity: 'error',
     found: ({ subject, written, isA, name }) => `${subject} is '${written}', ${isA}, where ${name} should stand.`,
     advice: 'Write an amount of the kind that the key wants.',
-    cure: ({ name, example }) => `Write ${name}, like ${example}.`,
+    paste: ({ actual, written, meant }) =>
+      meant === undefined ? undefined : { instead: actual ?? written, with: meant },
+    cure: ({ name, example }, paste) =>
+      paste ? `${ifMeant(paste.with)} It is ${name}.` : `Write ${name}, like ${example}.`,
     fires: obtained('1.98 h'),
     silent: obtained('1.98 g'),
   }),
