@@ -7,7 +7,9 @@ export function listWritten(matter: string, key: string): ListWritten {
   const lines = matter.split(/\r?\n/);
   const at = lines.findIndex((line) => line.startsWith(`${key}:`));
   if (at < 0) return { how: 'not' };
-  const told = lines[at]!.slice(key.length + 1).replace(/(?:^|\s)#.*$/, '').trim();
+  const told = lines[at]!.slice(key.length + 1)
+    .replace(/(?:^|\s)#.*$/, '')
+    .trim();
   const below = lines.slice(at + 1).find((line) => line.trim() !== '' && !line.trim().startsWith('#')) ?? '';
   const indent = /^ *(?=-(?:\s|$))/.exec(below)?.[0].length;
   if (told === '' && /^\s*\[/.test(below)) return { how: 'text' };

@@ -153,7 +153,8 @@ function withLeftOut(path: Path, leftOut: Entry['leftOut'] = []): Path {
 }
 
 /** Findings on an entry as remarks: worded, each with its place. */
-export const remarksOn = (entry: PlacedEntry, findings: readonly Finding[]): Remark[] => remarksFrom(findings, (path, at) => placeOf(entry, path, at));
+export const remarksOn = (entry: PlacedEntry, findings: readonly Finding[]): Remark[] =>
+  remarksFrom(findings, (path, at) => placeOf(entry, path, at));
 
 /** Finds places in front matter that begins on a line of its file. */
 export const placesIn =
@@ -161,9 +162,7 @@ export const placesIn =
   (path, at) => {
     const { line, column } = placeInFile(file, matter, path, at);
     const asWritten =
-      written === undefined
-        ? column
-        : columnAsWritten(lineOf(matter, line), lineOf(written, line), column - 1) + 1;
+      written === undefined ? column : columnAsWritten(lineOf(matter, line), lineOf(written, line), column - 1) + 1;
     return { file, line: line + matterLine - 1, column: asWritten };
   };
 

@@ -241,10 +241,8 @@ function otherSigns(text: string, kind: QuantityKind): { readonly meant: string;
       ? undefined
       : { meant: `${Number(hours) * 60 + Number(minutes)} min`, why: 'hours and minutes' };
   }
-  const [, aboutSo] = roughlyBehind.exec(plain) ?? [];
-  if (aboutSo !== undefined) return { meant: `ca. ${commasRead(aboutSo) ?? aboutSo}`, why: 'about as much' };
-  const [, measured, words] = kind === 'amount' ? (withRemark.exec(plain) ?? []) : [];
-  if (measured !== undefined && parseQuantity(measured).ok) return { meant: measured, why: `without ‘${words!}’` };
+  const behind = wordsBehind(plain, kind);
+  if (behind) return behind;
   const told = kind === 'amount' ? ofEachSample(plain) : undefined;
   if (told) return told;
   const sum = kind === 'amount' || kind === 'obtained' ? sumMeant(plain) : undefined;
@@ -258,6 +256,16 @@ function otherSigns(text: string, kind: QuantityKind): { readonly meant: string;
         meant: net,
         why: 'less what it was weighed with; `dried: [{ dish: …, with-product: … }]` keeps both weighings',
       };
+}
+
+/** An amount with words behind it that say how roughly it was measured, or something else. */
+function wordsBehind(plain: string, kind: QuantityKind): { readonly meant: string; readonly why: string } | undefined {
+  const [, aboutSo] = roughlyBehind.exec(plain) ?? [];
+  if (aboutSo !== undefined) return { meant: `ca. ${commasRead(aboutSo) ?? aboutSo}`, why: 'about as much' };
+  const [, measured, words] = kind === 'amount' ? (withRemark.exec(plain) ?? []) : [];
+  return measured !== undefined && parseQuantity(measured).ok
+    ? { meant: measured, why: `without ‘${words!}’` }
+    : undefined;
 }
 
 /** `8 g env.`, `300 ml ungefähr` */
@@ -366,7 +374,8 @@ function examine(asWritten: string, kind: QuantityKind): ValueFault | undefined 
   const ownCure = parsed.ok ? undefined : cureForBare(text.trim(), kind);
   if (!parsed.ok && parsed.fault.code === 'unit-missing' && ownCure !== undefined)
     return valueFault('unit', { ...facts, ownCure });
-  if (!parsed.ok) return unreadable(parsed.fault, { ...facts, ...(mayBeLeftOut(text, kind) && { leftOut: true }) }, kind);
+  if (!parsed.ok)
+    return unreadable(parsed.fault, { ...facts, ...(mayBeLeftOut(text, kind) && { leftOut: true }) }, kind);
   const { dimension } = parsed.value;
   if (dimensions.includes(dimension)) return undefined;
   const perLitre = kind === 'strength' && dimension === 'amount' ? { meant: `${text.trim()}/L` } : {};

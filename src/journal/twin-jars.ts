@@ -12,8 +12,11 @@ export interface JarWritten {
 
 /** The same for the same substance with the same water; undefined where nothing tells which it is. */
 function contentOf({ name, formula, cas }: JarWritten): string | undefined {
-  const substance = identify({ name, ...(formula !== undefined && { formula }), ...(cas !== undefined && { cas }) })
-    ?.substance;
+  const substance = identify({
+    name,
+    ...(formula !== undefined && { formula }),
+    ...(cas !== undefined && { cas }),
+  })?.substance;
   if (!substance || substance.roughly) return undefined;
   const { dry, water } = substance.constituents;
   return `${dry} ${water}`;

@@ -180,11 +180,15 @@ export function lastOfMonth(written: string): number | undefined {
   return Number(day) > last ? last : undefined;
 }
 
-/** Month and day of a date without a year, where they can be told: `14.6.`, `3rd of May`. @example dayWithoutYear('14.6.') // '06-14' */
+/**
+ * Month and day of a date without a year, where they can be told: `14.6.`, `3rd of May`.
+ * @example dayWithoutYear('14.6.') // '06-14'
+ */
 export function dayWithoutYear(written: string): string | undefined {
   const [, day, ofMonth] = /^(\d{1,2})\.\s?(\d{1,2})\.$/.exec(written.trim()) ?? [];
   const { numbers = [], month, trailing } = day === undefined ? (partsOf(written) ?? {}) : {};
-  const named = numbers.length === 1 && month !== undefined && !trailing ? dayOf('2024', month, numbers[0]!) : undefined;
+  const named =
+    numbers.length === 1 && month !== undefined && !trailing ? dayOf('2024', month, numbers[0]!) : undefined;
   return (day === undefined ? named : dayOf('2024', ofMonth!, day))?.slice(5);
 }
 

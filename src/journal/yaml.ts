@@ -139,6 +139,8 @@ function readSlowly(text: string): YamlReading {
         ...found('yaml', { code: 'UNCLOSED', sentence, missing }),
         ...at(openedAt(text, error.pos[0], missing)),
       };
+    const colon = colonInBraces(text, at(error.pos[0]).line);
+    if (colon) return colon;
     const place = error.code === 'BLOCK_AS_IMPLICIT_KEY' ? placeOfColon(text, at(error.pos[0])) : at(error.pos[0]);
     return { ...found('yaml', { code: codeByLine(text, place.line) ?? error.code, sentence }), ...place };
   });
@@ -169,6 +171,16 @@ const stumbling: readonly (readonly [code: string, line: RegExp])[] = [
 function codeByLine(text: string, line: number): string | undefined {
   const written = text.split('\n')[line - 1]?.replace(/\r$/, '') ?? '';
   return stumbling.find(([, signs]) => signs.test(written))?.[0];
+}
+
+/** A value in braces with a second colon in it: `for: 2 h: 30`. */
+const withColon = /(?<=[{,][ \t]*[\p{L}-]+:[ \t]+)[^\s"',{}[\]&*!|>][^"',{}[\]]*?:[ \t][^"',{}[\]]*?(?=[ \t]*[,}])/u;
+
+function colonInBraces(text: string, line: number): YamlFault | undefined {
+  const value = withColon.exec(text.split('\n')[line - 1] ?? '');
+  if (!value) return undefined;
+  const facts = { code: 'COLON_IN_BRACES', sentence: 'a value has a second colon in it', value: value[0] };
+  return { ...found('yaml', facts), line, column: value.index + 1 };
 }
 
 const secondColon = /^\s*(?:- +)*[^\s"'#:{[][^:]*:[ \t]+[^\s"'{[].*:(?:\s|$)/;

@@ -10,7 +10,8 @@ import { prepared, preparedByKey } from '../tables/prepared.js';
 type Piece = 'metal' | 'anion' | 'adjective' | 'base' | 'acid' | 'dry' | 'shape';
 
 /** @example withoutAccents('bórax') // 'borax' */
-export const withoutAccents = (text: string): string => text.normalize('NFD').replace(/\p{M}/gu, '').replace(/[ßẞ]/g, 'ss');
+export const withoutAccents = (text: string): string =>
+  text.normalize('NFD').replace(/\p{M}/gu, '').replace(/[ßẞ]/g, 'ss');
 
 /** Umlauts, accents and hyphens make no difference: `Säure`, `Saeure` and `saure` are one. */
 const keyOf = (text: string): string =>

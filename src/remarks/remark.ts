@@ -1,8 +1,10 @@
 // A remark is one finding of the proof: a VFile message that always has a file, a place, a rule, and what to do.
 import { VFileMessage } from 'vfile-message';
+import type { Paste } from './paste.js';
 import type { RuleId } from './registry.js';
 import type { Severity } from './severity.js';
 
+export type { Paste } from './paste.js';
 export type { Severity } from './severity.js';
 
 /** What only a fault of Masstone's own can bring about, and no journal: it has no example. */
@@ -13,22 +15,6 @@ export interface Place {
   readonly file: string;
   readonly line: number;
   readonly column: number;
-}
-
-/**
- * A mending to the letter, for the hand or for a program: what is written instead of what. The words of a cure that has
- * one are made of it.
- */
-export interface Paste {
-  /**
-   * What stands in the file from the remark's place on, without quotes around it, which go with it. Absent: lines are
-   * added at the end of the front matter.
-   */
-  readonly instead?: string;
-  /** What is written in its place; a line that begins a list begins with a line break. */
-  readonly with: string;
-  /** Lines that are added stand below this key. */
-  readonly under?: string;
 }
 
 /** One finding, worded. `fatal` true is an error (stops publication), false a warning, undefined a note. */

@@ -1,5 +1,5 @@
 // What a rule of the proof is: what it looks for, how grave that is, how it is worded, and the examples that prove it.
-import type { Paste } from './remark.js';
+import type { Paste } from './paste.js';
 import type { Severity } from './severity.js';
 
 /**

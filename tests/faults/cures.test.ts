@@ -44,7 +44,9 @@ describe('pasting', () => {
   it('does not look for what stands elsewhere', () =>
     expect(pasted('a: 1, b: 5,3 g', at(1, 1, '5,3 g', '5.3 g'))).toBeUndefined());
   it('adds lines at the end of the front matter', () =>
-    expect(pasted('---\na: b\n---\nx', { line: 1, column: 1, paste: { with: 'c: d' } })).toBe('---\na: b\nc: d\n---\nx'));
+    expect(pasted('---\na: b\n---\nx', { line: 1, column: 1, paste: { with: 'c: d' } })).toBe(
+      '---\na: b\nc: d\n---\nx',
+    ));
 });
 
 it('every cure in the example of a rule holds', async () => {
@@ -85,11 +87,14 @@ it('every cure in an entry that was mutated by chance holds', async () => {
   expect(shown).toBeGreaterThan(50);
 });
 
-it.each(untidyEntries.map((matter, at) => [at + 1, matter] as const))('every cure in untidy entry %i holds', async (_, matter) => {
-  const files = { ...exampleFiles(''), 'entries/001-example.md': exampleEntryText(matter) };
-  const { failures } = await tried(files);
-  expect(told(failures)).toEqual([]);
-});
+it.each(untidyEntries.map((matter, at) => [at + 1, matter] as const))(
+  'every cure in untidy entry %i holds',
+  async (_, matter) => {
+    const files = { ...exampleFiles(''), 'entries/001-example.md': exampleEntryText(matter) };
+    const { failures } = await tried(files);
+    expect(told(failures)).toEqual([]);
+  },
+);
 
 it('every rule that has a cure to paste was tried', () => {
   const able = ruleIds.filter((id) => (rules[id] as Rule<never>).paste !== undefined);

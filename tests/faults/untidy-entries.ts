@@ -42,4 +42,5 @@ export const untidyEntries: readonly string[] = [
   'reagents: [{ reagent: vinegar, amount: 8 g env., strength: 3 mol }, { reagent: soda, amount: 12.00 gg }]',
   'obtained: 4.1 g',
   'heating: [{ of: mixture, to: rosso vivo, for: 2 h }]\nreagents: [{ reagent: soda, amount: 5 g, strength: 3 procent }]',
+  'reagents: [{ reagent: sulfato de cobre, amount: 10 g }, { reagent: soda, amount: 5 g }]\nheating: [{ of: mixture, to: 60 °C, for: 2 h: 30 }]',
 ];

@@ -14,11 +14,7 @@ const squeezed = (letters: string): string => letters.replace(/(.)\1+/gi, '$1');
  * @param fits whether a text can stand there
  * @example amountMeant('3,2', 'g', () => true) // '3.2 g'
  */
-export function amountMeant(
-  written: string,
-  unit: string,
-  fits: (text: string) => boolean,
-): string | undefined {
+export function amountMeant(written: string, unit: string, fits: (text: string) => boolean): string | undefined {
   const inSigns = rangesInSigns(written.trim());
   const plain = commasRead(inSigns) ?? inSigns;
   const [, number, letters] = withLetters.exec(plain) ?? [];

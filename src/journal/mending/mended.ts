@@ -118,7 +118,13 @@ function ofList(value: readonly unknown[], list: string | undefined, path: Path,
     const keys = value.flatMap((item) => Object.keys(item));
     if (new Set(keys).size < keys.length) return [];
     const meant = Object.assign({}, ...value) as Keys;
-    const facts = { subject, written: 'a list', meant: 'the keys of its items', inWords: true as const, actual: 'a list' };
+    const facts = {
+      subject,
+      written: 'a list',
+      meant: 'the keys of its items',
+      inWords: true as const,
+      actual: 'a list',
+    };
     return [{ path, mend: set(meant), found: found('read-as', facts) }];
   }
   if (list !== 'pigment' || typeof path.at(-1) === 'number' || !value.every((item) => typeof item === 'string'))

@@ -1,6 +1,7 @@
 // A reagent that is used, told in one text, by its name as a key, or by keys at another place.
 import { isAmount } from '../../reagents/index.js';
 import { found, type Path } from '../../remarks/findings.js';
+import { inYaml } from '../../remarks/in-yaml.js';
 import { keysAt, type Schema } from '../format.js';
 import { misspelt } from '../nearest.js';
 import { grAsGrams, whyGrams } from './slips-in-amounts.js';
@@ -19,12 +20,9 @@ export const keysOfUses: ReadonlySet<string> = new Set(
 export const mayBeAmount = (value: string): boolean =>
   isAmount(value) || /^\s*(?:ca\.?\s*)?\d|^(?:a|an|some|etwas|un|une)\b/i.test(value);
 
-/** What YAML would take for something else than text, in braces or at their beginning. */
-const needsQuotes = /[,:#{}[\]"]|^[\s|>&*!%@`']|^[?-]\s|\s$|^(?:yes|no|on|off|true|false|null)$/i;
-
 export const keysOfUse = (use: object): string =>
   `{ ${Object.entries(use)
-    .map(([key, value]) => `${key}: ${needsQuotes.test(String(value)) ? JSON.stringify(value) : String(value)}`)
+    .map(([key, value]) => `${key}: ${inYaml(String(value))}`)
     .join(', ')} }`;
 
 /** Several of them as the lines of a list. */

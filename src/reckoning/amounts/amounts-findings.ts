@@ -120,7 +120,9 @@ function findMissing(
     const sample = index === undefined || missing.has(label) ? undefined : entry.samples[index];
     if (sample === undefined) findings.add('reactant-without-reagent', ['reaction'], facts);
     else {
-      const added = ingredients.filter(({ taken, path }) => isAddedIn(path) && limitation.takingNoPart.includes(taken.id));
+      const added = ingredients.filter(
+        ({ taken, path }) => isAddedIn(path) && limitation.takingNoPart.includes(taken.id),
+      );
       findings.add('reactant-without-reagent', ['samples', index!, 'omit'], {
         ...facts,
         sample: sample.sample,
@@ -261,6 +263,7 @@ function askForHydrate(
   const isByName = lot === undefined && reagent.written.formula === undefined;
   const facts = {
     ...{ name, formula, hydrate, actual: formula },
+    ...(typeof use.reagent === 'string' && (shelf ? { jar: use.reagent } : { nameAlone: true as const })),
     ...(lot !== undefined && { lot }),
     ...(isByName && { byName: heldInHydrate(measure.amount, formula, asHydrate.value) }),
     ...(isByName && equation && takesPart(ingredient) && { counts: true as const }),

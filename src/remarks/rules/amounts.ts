@@ -1,4 +1,5 @@
 // Rules on the reaction and the amounts of an entry.
+import { inYaml } from '../in-yaml.js';
 import type { Example } from '../rule.js';
 import { rule } from '../rule.js';
 
@@ -104,7 +105,10 @@ export const amountsRules = {
     },
     found: ({ reactant, sample, added }) => {
       if (sample === undefined)
-        return `Nothing among the reagents supplies ${reactant}, so the limiting reagent and the yield are not reckoned.`;
+        return (
+          `Nothing among the reagents supplies ${reactant}, so the limiting reagent and the yield are not ` +
+          'reckoned.'
+        );
       const nothing = `Nothing in sample ${sample} supplies ${reactant}`;
       return added === undefined
         ? `${nothing}, so its limiting reagent and yield are not reckoned.`
@@ -116,8 +120,8 @@ export const amountsRules = {
       'water), or correct the formula of one that is there.',
     cure: ({ sample, added }) =>
       added &&
-      `To have its yield reckoned, write sample ${sample} as an entry of its own, with its own reaction, and link the ` +
-        'two; masstone begin makes one.',
+      `To have its yield reckoned, write sample ${sample} as an entry of its own, with its own reaction, and link ` +
+        'the two; masstone begin makes one.',
     subject: 'reactant',
     fires: malachite('reagents: [{ reagent: blue-vitriol, amount: 5.00 g }]'),
     silent: amountsOf('amount: 5.00 g', 'amount: excess'),
@@ -219,6 +223,10 @@ export const amountsRules = {
     byName?: string | undefined;
     /** Its name alone tells what it is, and the yield is reckoned with it. */
     counts?: true;
+    /** The jar of the shelf that it is of. */
+    jar?: string;
+    /** It is named in place, without keys of its own. */
+    nameAlone?: true;
   }>({
     when: 'A salt that is usually sold with water of crystallisation is written without it.',
     severity: {
@@ -242,10 +250,13 @@ export const amountsRules = {
         : `${asked} As the hydrate, ${limitsAsHydrate} would limit instead of ${limits}.`;
     },
     advice: 'Look at the label: write the formula that stands there, or call the salt anhydrous in its name.',
-    cure: ({ hydrate, formula, lot }) =>
-      lot === undefined
-        ? `Look at the label: write formula: ${hydrate}, or call it anhydrous in its name.`
-        : `Write formula: ${hydrate}, or ${formula} if it was dried so far, under the sample of lot ${lot}.`,
+    cure: ({ name, hydrate, formula, lot, jar, nameAlone }) => {
+      if (lot !== undefined)
+        return `Write formula: ${hydrate}, or ${formula} if it was dried so far, under the sample of lot ${lot}.`;
+      const named = nameAlone ? `reagent: { name: ${inYaml(name)}, formula: ${hydrate} }` : `formula: ${hydrate}`;
+      const there = jar === undefined ? '' : ` for ${jar} in shelf.yaml`;
+      return `Look at the label: write ${named}${there}, or call it anhydrous in its name.`;
+    },
     subject: 'name',
     fires: 'reagents: [{ reagent: { name: copper sulfate, formula: CuSO4 }, amount: 5.00 g }]',
     silent: 'reagents: [{ reagent: { name: "copper sulfate, anhydrous", formula: CuSO4 }, amount: 5.00 g }]',

@@ -183,8 +183,8 @@ export const appearanceRules = {
     advice: 'Write a colour family; or leave it out and let the measurement tell.',
     paste: ({ family, near }) => (near === undefined ? undefined : { instead: family, with: near }),
     cure: ({ families }, paste) =>
-      `${paste ? `Did you mean ${paste.with}? ` : ''}Write one of ${families.join(', ')}; or leave it out and let the ` +
-      'measurement tell.',
+      `${paste ? `Did you mean ${paste.with}? ` : ''}Write one of ${families.join(', ')}; or leave it out and let ` +
+      'the measurement tell.',
     subject: 'family',
     fires: 'pigment: { name: a green, family: greenish }',
     silent: 'pigment: { name: a green, family: green }',

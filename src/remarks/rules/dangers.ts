@@ -1,11 +1,9 @@
 // Rules on what can be foreseen of mixing and heating, and on how the entry answers it.
-import type { Paste } from '../remark.js';
+import { inYaml } from '../in-yaml.js';
+import type { Paste } from '../paste.js';
 import { rule } from '../rule.js';
 
-/** A text as YAML has it: in quotes where it needs them. */
-const quoted = (text: string): string => (/[:#{}[\],&*!|>'"%@`]|^[-?\s]/.test(text) ? JSON.stringify(text) : text);
-
-/** How a list is written: in lines of its own that are indented so far, in square brackets, as one text, or not at all. */
+/** How a list is written: in lines that are indented so far, in square brackets, as one text, or not at all. */
 export type ListWritten =
   | { readonly how: 'lines'; readonly indent: number }
   | { readonly how: 'brackets' | 'text' | 'not' };
@@ -21,9 +19,9 @@ export interface AnswerFacts {
 }
 function answerTo({ against, bringsKey, listed }: AnswerFacts): Paste {
   const under = 'precautions';
-  if (listed.how === 'brackets') return { with: `{ against: ${quoted(against)}, do: … }`, under };
+  if (listed.how === 'brackets') return { with: `{ against: ${inYaml(against)}, do: … }`, under };
   const indent = ' '.repeat(listed.how === 'lines' ? listed.indent : 2);
-  const lines = `${indent}- against: ${quoted(against)}\n${indent}  do: …`;
+  const lines = `${indent}- against: ${inYaml(against)}\n${indent}  do: …`;
   return bringsKey ? { with: `${under}:\n${lines}` } : { with: lines, under };
 }
 function linesToAdd(facts: AnswerFacts): string {

@@ -1,12 +1,10 @@
 // Rules on what hangs together within one entry.
+import { inYaml } from '../in-yaml.js';
 import { rule } from '../rule.js';
 import { ifMeant } from './values.js';
 
 const listOr = (names: readonly string[], none: string, some: (list: string) => string): string =>
   names.length === 0 ? none : some(names.join(', '));
-/** A text as it stands in braces. */
-const asValue = (text: string): string => (/[,:#{}[\]"']/.test(text) ? JSON.stringify(text) : text);
-
 const video = (second: string): string => `videos:
   - url: https://video.example/1
     published: 2026-03-20
@@ -139,8 +137,7 @@ export const entryRules = {
     found: ({ sample, itself }) =>
       itself ? `Sample ${sample} is said to repeat itself.` : `There is no sample ${sample} in this entry.`,
     advice: 'Name a sample of the entry.',
-    paste: ({ sample, itself, near }) =>
-      itself || near === undefined ? undefined : { instead: sample, with: near },
+    paste: ({ sample, itself, near }) => (itself || near === undefined ? undefined : { instead: sample, with: near }),
     cure: ({ itself, samples = [] }, paste) => {
       if (itself) return 'Name the sample that it repeats.';
       if (paste) return `Did you mean ${paste.with}?`;
@@ -178,7 +175,8 @@ export const entryRules = {
     found: ({ sample }) =>
       `The photo${sample === undefined ? '' : ` of sample ${sample}`} has no words for those who can’t see it.`,
     advice: 'Add shows: … to it, with a sentence on what is seen.',
-    paste: ({ file }) => (file === undefined ? undefined : { instead: file, with: `{ file: ${asValue(file)}, shows: … }` }),
+    paste: ({ file }) =>
+      file === undefined ? undefined : { instead: file, with: `{ file: ${inYaml(file)}, shows: … }` },
     cure: (_, paste) => paste && `Write ${paste.with}, with a sentence on what is seen.`,
     fires: { matter: 'samples: [{ sample: A, photo: photos/a.jpg }]', files: { 'photos/a.jpg': '' } },
     silent: {

@@ -144,7 +144,8 @@ export const formatRules = {
     paste: ({ key, near, twin, home, alone, beside, ofSample, asReagents, toWriteUp }) => {
       if (home === 'samples' && alone !== undefined)
         return { instead: `${key}: ${alone}`, with: `samples: [{ sample: A, ${key}: ${alone} }]` };
-      return near === undefined || [twin, home, beside, ofSample, asReagents, toWriteUp].some((one) => one !== undefined)
+      return near === undefined ||
+        [twin, home, beside, ofSample, asReagents, toWriteUp].some((one) => one !== undefined)
         ? undefined
         : { instead: key, with: near };
     },
@@ -161,7 +162,7 @@ export const formatRules = {
         return `What is for some samples stands under each of them: samples: [{ sample: A, ${ofSample}: … }]`;
       if (beside !== undefined) return `Write \`${key}\` one level up, beside \`${beside}\`.`;
       if (near !== undefined && twin) return `Take it out, or \`${near}\`, which stands there too.`;
-      if (paste && home !== undefined) return `Write ${paste.with}`;
+      if (paste && home !== undefined) return `It belongs under \`${home}\`. Write ${paste.with}`;
       if (paste) return `Did you mean \`${paste.with}\`?`;
       if (home !== undefined) return `It belongs under \`${home}\`.`;
       return known.length > fewKeys
@@ -250,9 +251,7 @@ export const formatRules = {
     paste: ({ actual, near }) =>
       near === undefined || actual === undefined ? undefined : { instead: actual, with: near },
     cure: ({ choices }, paste) =>
-      paste
-        ? `Did you mean ${paste.with}? It can be ${choices.join(', ')}.`
-        : `Write one of: ${choices.join(', ')}.`,
+      paste ? `Did you mean ${paste.with}? It can be ${choices.join(', ')}.` : `Write one of: ${choices.join(', ')}.`,
     fires: 'status: fine',
     silent: 'status: finished',
   }),

@@ -25,7 +25,7 @@ export const treatmentRules = {
         : 'Nothing says how much liquor there was before the first pouring, so what washing leaves is not reckoned.',
     advice: 'Write held: for each wash and liquor: for the pot.',
     cure: ({ lacks }) =>
-      lacks === 'held' ? 'Write it as held: 20 mL, by the settled volume.' : 'Write it as liquor: 350 mL.',
+      lacks === 'held' ? 'Write it as held: … mL, by the settled volume.' : 'Write it as liquor: … mL.',
     fires: washed('{ with: water, volume: 200 mL, times: 3 }'),
     silent: washed('{ with: water, volume: 200 mL, times: 3, held: 20 mL }'),
   }),

@@ -18,6 +18,10 @@ const sayings: Readonly<Record<string, { readonly found?: string; readonly cure:
     found: 'There is a second colon followed by a space on this line.',
     cure: 'Put quotes around the text after the first colon: title: "Green: a second try".',
   },
+  COLON_IN_BRACES: {
+    found: 'There is a second colon followed by a space in this value.',
+    cure: 'Put quotes around the text after the first colon: title: "Green: a second try".',
+  },
   BLOCK_IN_FLOW: { cure: 'Inside [ ] and { } use commas, not lines that begin with a hyphen.' },
   COMMENT_IN_KEY: {
     found: 'A # behind a space begins a comment, and takes the colon of this key with it.',
@@ -54,7 +58,8 @@ const sayings: Readonly<Record<string, { readonly found?: string; readonly cure:
 const isMisplaced = (sentence: string): boolean => sentence.startsWith('Sequence item without - indicator');
 
 /** What a slip of YAML is written as. */
-const slipMendedAs: Readonly<Record<'tab' | 'dash' | 'bracket' | 'sign' | 'comma' | 'decimal', string>> = {
+type SlipKind = 'tab' | 'dash' | 'bracket' | 'sign' | 'comma' | 'decimal';
+const slipMendedAs: Readonly<Record<SlipKind, string>> = {
   tab: 'it with spaces',
   dash: 'it with a hyphen and a space',
   decimal: 'it with decimal points',
@@ -71,6 +76,8 @@ export const yamlRules = {
     sentence: string;
     /** The bracket that is not there. */
     missing?: string;
+    /** The value in braces that has a second colon in it. */
+    value?: string;
   }>({
     when: 'YAML cannot be read.',
     severity: 'error',
@@ -79,15 +86,18 @@ export const yamlRules = {
       (isMisplaced(sentence) ? 'This line does not begin where the lines of its item do.' : sayings[code]?.found) ??
       `The YAML can’t be read: ${sentence}.`.replace(/\.\.$/, '.'),
     advice: 'Look at this line and the one above: quotes, colons, brackets and indentation.',
-    cure: ({ code = '', sentence, missing }) =>
-      missing === undefined
+    paste: ({ value }) => (value === undefined ? undefined : { instead: value, with: JSON.stringify(value) }),
+    cure: ({ code = '', sentence, missing }, paste) => {
+      if (paste) return `Put it in quotes: ${paste.with}`;
+      return missing === undefined
         ? sayings[isMisplaced(sentence) ? 'BAD_INDENT' : code]?.cure
-        : `A ${missing} is missing: write it behind the last thing that belongs inside.`,
+        : `A ${missing} is missing: write it behind the last thing that belongs inside.`;
+    },
     fires: 'pigment: { name: malachite: a green }',
     silent: 'pigment: { name: "malachite: a green" }',
   }),
   'yaml-slip': rule<{
-    kind: 'tab' | 'dash' | 'bracket' | 'sign' | 'comma' | 'decimal';
+    kind: SlipKind;
     written: string;
     meant: string;
     count: number;
@@ -185,8 +195,7 @@ export const yamlRules = {
       return `Nothing stands after ${all}; they count as left out.`;
     },
     advice: 'Fill it in, or take the line out.',
-    paste: ({ comment }) =>
-      comment === undefined ? undefined : { instead: comment, with: JSON.stringify(comment) },
+    paste: ({ comment }) => (comment === undefined ? undefined : { instead: comment, with: JSON.stringify(comment) }),
     cure: ({ key }, paste) => paste && `Put it in quotes: ${key}: ${paste.with}`,
     fires: 'question:',
     silent: 'question: Is it bluer?',
