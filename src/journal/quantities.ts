@@ -1,5 +1,5 @@
 // Checks amounts that stand in a journal: each key wants one kind of quantity, with its unit.
-import { commasRead, parseQuantity, plainSigns, type Dimension } from '../chemistry/quantity/index.js';
+import { commasRead, parseQuantity, plainSigns, rangesInSigns, type Dimension } from '../chemistry/quantity/index.js';
 import { isAmount, multipliedOut, readHeat, toldTwice } from '../reagents/index.js';
 import type { Fault } from '../outcome.js';
 import { valueFault, type ValueFault } from '../remarks/value-fault.js';
@@ -236,7 +236,7 @@ function otherSigns(text: string, kind: QuantityKind): { readonly meant: string;
   }
   if (kind === 'time') {
     const [, hours, minutes] =
-      /^(\d{1,2})\s?(?:h|hrs?|hours?|std\.?|:)\s?([0-5]\d)\s?(?:min\.?|minutes?|m|h)?$/i.exec(plain) ?? [];
+      /^(\d{1,2})\s?(?:(?:h|hrs?|hours?|std\.?):?|:)\s?([0-5]\d)\s?(?:min\.?|minutes?|m|h)?$/i.exec(plain) ?? [];
     return hours === undefined
       ? undefined
       : { meant: `${Number(hours) * 60 + Number(minutes)} min`, why: 'hours and minutes' };
@@ -258,8 +258,10 @@ function otherSigns(text: string, kind: QuantityKind): { readonly meant: string;
       };
 }
 
-/** An amount with words behind it that say how roughly it was measured, or something else. */
+/** An amount with words in or behind it: a range, how roughly it was measured, or something else. */
 function wordsBehind(plain: string, kind: QuantityKind): { readonly meant: string; readonly why: string } | undefined {
+  const range = rangesInSigns(plain);
+  if (range !== plain && parseQuantity(range).ok) return { meant: range, why: 'a range' };
   const [, aboutSo] = roughlyBehind.exec(plain) ?? [];
   if (aboutSo !== undefined) return { meant: `ca. ${commasRead(aboutSo) ?? aboutSo}`, why: 'about as much' };
   const [, measured, words] = kind === 'amount' ? (withRemark.exec(plain) ?? []) : [];
