@@ -27,7 +27,8 @@ under 'precautions:' and never accepted.
 With --json: {entries, errors, warnings, notes, remarks: [{file, line, column, rule, severity,
 found, actual, expected, cure, paste, subject, cause, count, first}],
 accepted: [{warning, about, because, file, count}]}; 'count' says how often the cause was found,
-'first' where; 'paste' what the cure writes instead of what, to the letter. With --rules: {rules: [{rule, severities, when, advice, fires, silent}]}.
+'first' where; 'paste' what the cure writes instead of what, to the letter. With --rules:
+{rules: [{rule, severities, when, advice, fires, silent}]}.
 Exit 1 if any remark is an error.`,
   options: {
     new: { type: 'boolean', default: false },

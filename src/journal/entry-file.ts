@@ -368,7 +368,9 @@ function findTwins({ samples }: Entry, findings: Findings): void {
 function findSample({ samples }: Entry, sample: string, path: Path, findings: Findings): void {
   const known = samples.map((one) => one.sample);
   if (known.includes(sample)) return;
-  const near = nearest(sample, known);
+  // Of ids of one letter each is as near as the other.
+  const near =
+    sample.length > 1 ? nearest(sample, known) : known.find((one) => one.toLowerCase() === sample.toLowerCase());
   const facts = { sample, ...(near !== sample && { near }), samples: known };
   findings.add('unknown-sample', path, { ...facts, actual: sample, expected: known });
 }

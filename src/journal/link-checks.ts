@@ -1,4 +1,5 @@
 // Where the links and images of a write-up lead.
+import { posix } from 'node:path';
 import { found, type Findings, type Found } from '../remarks/findings.js';
 import { numberInName, type Catalogue } from './catalogue.js';
 import type { Entry, Page } from './entry.js';
@@ -22,7 +23,7 @@ const quoted = { link: 80, target: 120 } as const;
 /** Looks at every link and image of a body. */
 export function findInLinks(of: Entry | Page, around: Around, findings: Findings): void {
   for (const link of bodyLinks(of)) {
-    const fault = link.relative ? relativeFault(link, around) : absoluteFault(link);
+    const fault = link.relative ? relativeFault(link, around, of.file) : absoluteFault(link);
     if (fault) findings.take({ ...fault, where: { file: of.file, line: link.line, column: link.column } });
   }
   findShownAsWords(of, around, findings);
@@ -76,7 +77,7 @@ function absoluteFault(link: BodyLink): Found | undefined {
 }
 
 /** A link to a file of the journal. */
-function relativeFault(link: BodyLink, around: Around): Found | undefined {
+function relativeFault(link: BodyLink, around: Around, file: string): Found | undefined {
   const { target } = link;
   if (target.startsWith('../') || target === '..' || target.includes('\\')) {
     const written = link.written.slice(0, quoted.link);
@@ -86,7 +87,7 @@ function relativeFault(link: BodyLink, around: Around): Found | undefined {
   const linked = catalogue.byFile.get(target);
   if (linked) return entryFault(link, linked, around);
   if (catalogue.pageFiles.has(target) || catalogue.unreadFiles.has(target) || files.has(target)) return undefined;
-  return fileLinkFault(link, around);
+  return fileLinkFault(link, around, file);
 }
 
 /** Other words after # lead to other parts of the page. */
@@ -102,7 +103,7 @@ function entryFault({ fragment, written }: BodyLink, linked: Entry, { catalogue,
 }
 
 /** A link to a file that is neither entry nor page. */
-function fileLinkFault(link: BodyLink, { catalogue, files }: Around): Found | undefined {
+function fileLinkFault(link: BodyLink, { catalogue, files }: Around, file: string): Found | undefined {
   const { target } = link;
   const fault = fileFault(catalogue.folder, target, whatOf(link));
   if (fault && fault.rule !== 'missing-file') return fault;
@@ -119,8 +120,9 @@ function fileLinkFault(link: BodyLink, { catalogue, files }: Around): Found | un
   if (/[#?%]/.test(link.written) && catalogue.folder.find(asItIsWritten(link, target)).kind === 'file')
     return signsFault(link);
   const near = meantBy(target, catalogue);
-  const expected = near === undefined ? {} : { expected: [near] };
-  return found('dangling-link', { lacks: 'file', near, ...facts, ...expected });
+  const meant =
+    near === undefined ? {} : { near, address: posix.relative(posix.dirname(file), near), expected: [near] };
+  return found('dangling-link', { lacks: 'file', ...facts, ...meant });
 }
 
 /** The path that an address would mean if none of its signs had a meaning. */

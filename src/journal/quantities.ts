@@ -1,6 +1,6 @@
 // Checks amounts that stand in a journal: each key wants one kind of quantity, with its unit.
 import { commasRead, parseQuantity, plainSigns, rangesInSigns, type Dimension } from '../chemistry/quantity/index.js';
-import { isAmount, multipliedOut, readHeat, toldTwice } from '../reagents/index.js';
+import { grAsGrams, isAmount, multipliedOut, readHeat, toldTwice, whyGrams } from '../reagents/index.js';
 import type { Fault } from '../outcome.js';
 import { valueFault, type ValueFault } from '../remarks/value-fault.js';
 import type { WantedQuantity } from '../remarks/rules/values.js';
@@ -8,7 +8,7 @@ import { nearest } from './nearest.js';
 import { amountMeant } from './mending/amount-meant.js';
 import { dryMeant, grossWith, netMeant } from './mending/net-weight.js';
 import { shortened } from './shortened.js';
-import { digitsMeant, grAsGrams, whyGrams, withoutMarks } from './mending/slips-in-amounts.js';
+import { digitsMeant, withoutMarks } from './mending/slips-in-amounts.js';
 
 export type QuantityKind =
   | 'mass'

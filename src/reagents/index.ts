@@ -50,6 +50,7 @@ export {
   writtenQuantity,
   type Measuring,
 } from './resolve.js';
+export { grAsGrams, whyGrams } from './grams.js';
 export { isAmount, readAmountWords } from './rough.js';
 export { toldTwice, type ToldTwice } from './two-units.js';
 export { strengthNamed, strengthOfWord } from './sold-as.js';

@@ -43,4 +43,5 @@ export const untidyEntries: readonly string[] = [
   'obtained: 4.1 g',
   'heating: [{ of: mixture, to: rosso vivo, for: 2 h }]\nreagents: [{ reagent: soda, amount: 5 g, strength: 3 procent }]',
   'reagents: [{ reagent: sulfato de cobre, amount: 10 g }, { reagent: soda, amount: 5 g }]\nheating: [{ of: mixture, to: 60 °C, for: 2 h: 30 }]',
+  'title: Blue: again\nreagents: [ blue-vitriol 12,5 g, soda 6,25 g ]\npigment: malachite, Cu2CO3(OH)2',
 ];

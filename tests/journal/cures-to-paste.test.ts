@@ -6,7 +6,10 @@ import { decimalsInBrackets } from '../../src/journal/mending/decimals-in-bracke
 import { listWritten } from '../../src/journal/list-written.js';
 
 const read = (lines: string) =>
-  readEntry('entries/001-x.md', `---\nnumber: 1\ntitle: T\ndate: 2026-03-14\nstatus: finished\n${lines}\n---\nWords.\n`);
+  readEntry(
+    'entries/001-x.md',
+    `---\nnumber: 1\ntitle: T\ndate: 2026-03-14\nstatus: finished\n${lines}\n---\nWords.\n`,
+  );
 const remarkOf = (lines: string, rule: string) => read(lines).remarks.find(({ ruleId }) => ruleId === rule);
 
 describe('a decimal comma in square brackets', () => {
@@ -69,7 +72,11 @@ describe('what to write instead', () => {
   });
   it('is no figure of another', () => {
     expect(remarkOf('heating: [{ of: mixture, for: 2 h }]', 'missing-key')?.note).not.toMatch(/^Add to: \d/);
-    expect(read('date: last sunday').remarks.map(({ note }) => note).join()).not.toContain('2026-03-14');
+    expect(
+      read('date: last sunday')
+        .remarks.map(({ note }) => note)
+        .join(),
+    ).not.toContain('2026-03-14');
   });
   it.each(['note: it smelled', 'Notiz: es roch'])('%s goes into the write-up', (line) =>
     expect(remarkOf(line, 'unknown-key')?.note).toContain('write-up'),

@@ -311,8 +311,8 @@ describe('what is missing or does not hang together', () => {
       'entries/001-a.md:17:42 error dangling-link',
       'entries/001-a.md:21:1 error dangling-link',
     ]);
-    expect(remarks[0]?.note).toBe('Did you mean entries/002-new-name.md?');
-    expect(remarks.at(-1)?.note).toBe('Did you mean pages/about.md?');
+    expect(remarks[0]?.note).toBe('Did you mean entries/002-new-name.md? From this file that is 002-new-name.md.');
+    expect(remarks.at(-1)?.note).toBe('Did you mean pages/about.md? From this file that is ../pages/about.md.');
   });
 
   test('what was meant for a link and is words, with the file that it names', async () => {

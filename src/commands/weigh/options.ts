@@ -10,8 +10,7 @@ import {
   type Term,
 } from '../../chemistry/index.js';
 import { bad, good, type Fault, type Outcome } from '../../outcome.js';
-import { grAsGrams, whyGrams } from '../../journal/mending/slips-in-amounts.js';
-import { readAmountWords, readReagentText, withPlainPoints } from '../../reagents/index.js';
+import { grAsGrams, readAmountWords, readReagentText, whyGrams, withPlainPoints } from '../../reagents/index.js';
 import { WrongUse, type Given } from '../command.js';
 
 /** Smallest step of a balance where none is told. */

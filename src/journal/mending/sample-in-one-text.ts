@@ -1,6 +1,6 @@
 // A sample told in one text instead of under keys: `A 34 g black`, `sample B: 31 g, greyish`, `1,98g`.
 import { rangesInSigns } from '../../chemistry/quantity/index.js';
-import { grAsGrams } from './slips-in-amounts.js';
+import { grAsGrams } from '../../reagents/index.js';
 import { meanings } from './mending.js';
 import { sampleIdPattern } from '../values.js';
 

@@ -1,15 +1,6 @@
 // Slips in what was weighed: letters where digits should stand, `gr` for grams.
 import { commasRead, parseQuantity } from '../../chemistry/quantity/index.js';
 
-const gr = /(?<=\d\s*)grs?\b\.?(?=[\s,;)]|$)/gi;
-
-/** @example grAsGrams('17 gr of soda') // '17 g of soda' */
-export const grAsGrams = (text: string): string =>
-  text.replace(gr, (_, at: number) => (/\s/.test(text[at - 1]!) ? 'g' : ' g'));
-
-/** What else `gr` stands for. */
-export const whyGrams = 'gr mostly stands for grams; old recipes have it for grains, of which one is 0.065 g';
-
 const mixed =
   /(?<![A-Za-zµÀ-ɏ\d.,])(?=[\doOlIS.,]*\d)(?=[\d.,]*[oOlIS])([\doOlIS][\doOlIS.,]*)\s?(mg|kg|g|m[lL]|[lL]|[cd][lL]|m?mol|%|°C)(?![A-Za-zµÀ-ɏ\d])/gu;
 const digitOf: Readonly<Record<string, string>> = { o: '0', O: '0', l: '1', I: '1', S: '5' };

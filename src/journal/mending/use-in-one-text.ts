@@ -2,8 +2,15 @@
 import { rangesInSigns } from '../../chemistry/quantity/index.js';
 import { once } from '../../once.js';
 import { putInWordsTable } from '../../tables/compiled/journal/mending/put-in-words.js';
-import { isAmount, multipliedOut, readReagentText, toldTwice, withPlainPoints } from '../../reagents/index.js';
-import { digitsMeant, grAsGrams, withoutMarks } from './slips-in-amounts.js';
+import {
+  grAsGrams,
+  isAmount,
+  multipliedOut,
+  readReagentText,
+  toldTwice,
+  withPlainPoints,
+} from '../../reagents/index.js';
+import { digitsMeant, withoutMarks } from './slips-in-amounts.js';
 import type { Use } from '../schema.js';
 
 /** Lists of what goes in. */

@@ -1,10 +1,9 @@
 // A reagent that is used, told in one text, by its name as a key, or by keys at another place.
-import { isAmount } from '../../reagents/index.js';
 import { found, type Path } from '../../remarks/findings.js';
 import { inYaml } from '../../remarks/in-yaml.js';
 import { keysAt, type Schema } from '../format.js';
 import { misspelt } from '../nearest.js';
-import { grAsGrams, whyGrams } from './slips-in-amounts.js';
+import { grAsGrams, isAmount, whyGrams } from '../../reagents/index.js';
 import { listsOfUses, saysNothing, usesInOneText } from './use-in-one-text.js';
 import { reagentIdPattern } from '../values.js';
 import { isKeys, meanings, put, set, takeOut, type Mending } from './mending.js';

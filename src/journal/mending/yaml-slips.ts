@@ -139,7 +139,7 @@ export function withoutSlips(
     });
     const counted = tried.map((one) => ({ ...one, faults: faultsOf(one.text) }));
     const [best] = counted.sort((one, other) => one.faults - other.faults);
-    if (best === undefined || best.faults > faults || (best.faults === faults && faults > 0 && kind !== 'dash'))
+    if (best === undefined || best.faults > faults || (best.faults === faults && faults > 0 && always === undefined))
       continue;
     now = best.text;
     faults = best.faults;

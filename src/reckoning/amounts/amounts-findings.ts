@@ -263,7 +263,7 @@ function askForHydrate(
   const isByName = lot === undefined && reagent.written.formula === undefined;
   const facts = {
     ...{ name, formula, hydrate, actual: formula },
-    ...(typeof use.reagent === 'string' && (shelf ? { jar: use.reagent } : { nameAlone: true as const })),
+    ...(typeof use.reagent === 'string' && (shelf ? { jar: use.reagent } : { amount: use.amount ?? '…' })),
     ...(lot !== undefined && { lot }),
     ...(isByName && { byName: heldInHydrate(measure.amount, formula, asHydrate.value) }),
     ...(isByName && equation && takesPart(ingredient) && { counts: true as const }),

@@ -225,8 +225,8 @@ export const amountsRules = {
     counts?: true;
     /** The jar of the shelf that it is of. */
     jar?: string;
-    /** It is named in place, without keys of its own. */
-    nameAlone?: true;
+    /** Its amount, where it is named in place, without keys of its own. */
+    amount?: string;
   }>({
     when: 'A salt that is usually sold with water of crystallisation is written without it.',
     severity: {
@@ -250,10 +250,13 @@ export const amountsRules = {
         : `${asked} As the hydrate, ${limitsAsHydrate} would limit instead of ${limits}.`;
     },
     advice: 'Look at the label: write the formula that stands there, or call the salt anhydrous in its name.',
-    cure: ({ name, hydrate, formula, lot, jar, nameAlone }) => {
+    cure: ({ name, hydrate, formula, lot, jar, amount }) => {
       if (lot !== undefined)
         return `Write formula: ${hydrate}, or ${formula} if it was dried so far, under the sample of lot ${lot}.`;
-      const named = nameAlone ? `reagent: { name: ${inYaml(name)}, formula: ${hydrate} }` : `formula: ${hydrate}`;
+      const named =
+        amount === undefined
+          ? `formula: ${hydrate}`
+          : `{ reagent: { name: ${inYaml(name)}, formula: ${hydrate} }, amount: ${inYaml(amount)} }`;
       const there = jar === undefined ? '' : ` for ${jar} in shelf.yaml`;
       return `Look at the label: write ${named}${there}, or call it anhydrous in its name.`;
     },

@@ -118,13 +118,21 @@ export const appearanceFaultRules = {
 };
 
 export const appearanceRules = {
-  'colour-not-told': rule<{ pigment: string; family: string }>({
+  'colour-not-told': rule<{
+    pigment: string;
+    family: string;
+    /** The pigment with its family, where it stands in one text. */
+    whole?: string;
+  }>({
     when: 'A pigment was made, and neither a reading nor a family tells its colour.',
     severity: 'note',
     found: ({ pigment, family }) =>
       `No colour of ${pigment} is measured or told: it stands under none. The trade has it among the ${family} ones.`,
     advice: 'Give a sample its `colour`, or the pigment its `family`.',
-    cure: ({ family }) => `Give a sample its \`colour\`, or write \`family: ${family}\` under \`pigment\`.`,
+    cure: ({ family, whole }) => {
+      const written = whole === undefined ? `\`family: ${family}\` under \`pigment\`` : `\`pigment: ${whole}\``;
+      return `Give a sample its \`colour\`, or write ${written}.`;
+    },
     fires: 'pigment: { name: barium yellow, formula: BaCrO4, colour-index: PY31 }\nsamples: [{ sample: A }]',
     silent: 'pigment: { name: barium yellow, formula: BaCrO4, family: yellow }\nsamples: [{ sample: A }]',
   }),

@@ -84,7 +84,7 @@ export const linkRules = {
     silent: toRunning(false),
   }),
   'dangling-link': rule<
-    | { lacks: 'file'; what: LinkFacts['what']; target: string; near?: string }
+    | { lacks: 'file'; what: LinkFacts['what']; target: string; near?: string; address?: string }
     | { lacks: 'page'; what: LinkFacts['what']; target: string }
     | { lacks: 'sample'; entry: number; sample: string; samples: readonly string[] }
   >({
@@ -104,7 +104,10 @@ export const linkRules = {
     advice: 'Correct the path; it is relative to this file.',
     cure: (facts) => {
       if (facts.lacks === 'page') return 'Link to an entry, or to a file under pages/, series/ or colours/.';
-      if (facts.lacks === 'file') return facts.near === undefined ? undefined : `Did you mean ${facts.near}?`;
+      if (facts.lacks === 'file')
+        return facts.near === undefined
+          ? undefined
+          : `Did you mean ${facts.near}? From this file that is ${facts.address ?? facts.near}.`;
       return facts.samples.length > 0 ? `Its samples are ${facts.samples.join(', ')}.` : 'The entry has no samples.';
     },
     fires: body('As in [the other](002-second.md).'),
