@@ -288,3 +288,33 @@ test('more gas than a room holds fills it, and is no impossible concentration', 
   const figures = [...result.matchAll(/(\d[\d.]*) ppm/g)].map(([, figure]) => Number(figure));
   expect(Math.max(...figures, 0)).toBeLessThanOrEqual(1e6);
 });
+
+describe('gr and oz on the line', () => {
+  const asked = ['--reaction', 'CuSO4 + Na2CO3 -> CuCO3 + Na2SO4', '--reagent'];
+  test('gr is grams, and that is said', async () => {
+    const { result, aside } = await run(
+      command,
+      ...asked,
+      'CuSO4·5H2O 5.00 gr',
+      '--reagent',
+      'Na2CO3 excess',
+      '--json',
+    );
+    expect(JSON.parse(result).reagents[0].mass.value).toBe('5');
+    expect(aside).toContain('gr mostly stands for grams');
+  });
+  // 1 oz is 28.35 g (international avoirdupois ounce, 28.349523125 g by definition); M(CuCO3) 123.55, M(CuSO4) 159.60.
+  test('an ounce is wanted', async () => {
+    const { result } = await run(
+      command,
+      ...asked,
+      'CuSO4 5.00 g',
+      '--reagent',
+      'Na2CO3 excess',
+      '--for',
+      '1 oz',
+      '--json',
+    );
+    expect(Number(JSON.parse(result).reagents[0].mass.value)).toBeCloseTo((28.35 * 159.6) / 123.55, 1);
+  });
+});
