@@ -7,6 +7,7 @@ import { assumedRoom } from '../hazards/foresee/worst-case-gas.js';
 import type { Outcome } from '../outcome.js';
 import {
   contentsOf,
+  grAsGrams,
   isFormula,
   materialNamed,
   readHeat,
@@ -14,6 +15,7 @@ import {
   resolveReagent,
   strengthNamed,
   unreadReagent,
+  whyGrams,
   type Cupboard,
   type ReagentWritten,
 } from '../reagents/index.js';
@@ -259,7 +261,9 @@ Nothing found is no all-clear.
     if (/^\d{1,9}$/.test(positionals[0]!)) return ofEntry({ values, positionals, journal, json }, streams);
     const read = (text: string): Read => ({ text, read: readReagentText(text) });
     const { things, said: joinedWords } = withoutQuotes(positionals);
-    const named = [...things, ...((values.reagent as string[] | undefined) ?? [])].flatMap(severalIn);
+    const lines = [...things, ...((values.reagent as string[] | undefined) ?? [])];
+    const named = lines.map(grAsGrams).flatMap(severalIn);
+    const inGrams = lines.filter((line) => grAsGrams(line) !== line).map((line) => `‘${line}’: ${whyGrams}.`);
     const readings = named.map(read);
     const made = typeof values.product === 'string' ? read(values.product) : undefined;
     const cupboard = await cupboardAt(journal, [...readings, ...(made ? [made] : [])].flatMap(nameOf));
@@ -282,6 +286,7 @@ Nothing found is no all-clear.
     const cautions = [
       ...notRead,
       ...joinedWords,
+      ...inGrams,
       ...unread,
       ...(values.heat === undefined && !ingredients.some(isToldHot) ? [notHeated] : []),
       ...foresight.cautions,
