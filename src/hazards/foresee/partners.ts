@@ -87,6 +87,7 @@ const ofOrdinaryThings: ReadonlySet<string> = new Set([
   'wood',
   'fine_dust',
   'flammable_gas',
+  'pyrotechnic',
 ]);
 
 /** Those of some groups that a thing has which is no more than named. */

@@ -61,9 +61,12 @@ export function ofNamesAsKeys(item: unknown, path: Path): Mending[] {
   );
   // One name of several words is no key in any spelling, whatever words tell how much.
   const isName = (key: string): boolean => isOne && meanings('key', key).length === 0 && /\s/.test(key);
-  const isAmounts = named.every(
-    ([key, value]) => isKeys(value) || (typeof value === 'string' && (mayBeAmount(value) || isName(key))),
-  );
+  const isPlain = (value: unknown): boolean => typeof value === 'string' || typeof value === 'number';
+  const isAmounts = named.every(([key, value]) => {
+    if (key.trim() === '') return false;
+    if (isKeys(value)) return Object.values(value).every(isPlain);
+    return typeof value === 'string' && (mayBeAmount(value) || isName(key));
+  });
   if (!isAmounts) return [];
   const all = uses.map((use) => ({ ...use, ...beside }));
   const written = named.map(([name, value]) => `${name}: ${isKeys(value) ? '…' : String(value)}`).join(', ');

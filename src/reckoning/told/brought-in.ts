@@ -22,10 +22,12 @@ import { isAmongFood } from './among-food.js';
 import { cupboardOfContext, isWaterReagent } from '../ingredients.js';
 import { linesLeftOut, wordsLeftOut } from './left-out.js';
 import { isRags, ragsLieSafely } from './oily-rags.js';
+import { storiesAmong } from './not-of-work.js';
 import { isReactive } from './reactive.js';
 import { dangerousBeside, dangerousSentences, wordsOfSamples } from './told-stuff.js';
 import {
   goesInThere,
+  isKeptElsewhere,
   isThere,
   meetsWithin,
   putInBy,
@@ -264,7 +266,10 @@ function saidBeside(entry: Entry, isADanger: (words: string) => boolean): readon
   const aside = entry.samples.flatMap(({ differs }, at): Said[] =>
     differs === undefined ? [] : [{ words: differs, path: ['samples', at, 'differs'], as: 'aside' }],
   );
-  const inWriteUp = dangerousSentences(entry).map((words) => ({ words, path: [] as Path }));
+  const stories = storiesAmong(sentencesOf(entry.body));
+  const inWriteUp = dangerousSentences(entry)
+    .filter((words) => !stories.has(words))
+    .map((words) => ({ words, path: [] as Path }));
   const beside = [...dangerousBeside(entry), ...inWriteUp]
     .filter(({ words }) => isReactive(words) || isADanger(words))
     .map((one): Said => ({ ...one, as: 'write-up' }));
@@ -324,7 +329,7 @@ function howOf(
   }
   if (as === 'write-up') {
     const isNamed = isReactive(one.name) || (isADanger(one.name) && !isBareElement(one));
-    const isMeant = !one.isClass && !one.onlySpokenOf && isNamed;
+    const isMeant = !one.isClass && !one.onlySpokenOf && isNamed && !isKeptElsewhere(one);
     return isMeant ? 'spoken-of' : undefined;
   }
   const isPlain = !one.onlySpokenOf && !isItsSalt(one) && !mayBeItsSalt(one, held);

@@ -16,6 +16,10 @@ const patterns = {
     return new SmallLetterPattern(`${does}|${anyToldWord('done-by-me')}`);
   }),
   story: once(() => new SmallLetterPattern(anyToldWord('story'))),
+  /** `In the nineteenth century, …`: all of the sentence is of that time. */
+  beginsLongAgo: once(
+    () => new SmallLetterPattern(String.raw`^\s*(?:[^\s,.;]+\s+){0,3}?${anyToldWord('long-ago')}\s*,`),
+  ),
   longAgo: once(() => new SmallLetterPattern(anyToldWord('long-ago'))),
   somebody: once(() => new SmallLetterPattern(anyToldWord('somebody', 'story-goes-on'))),
   goesOn: once(() => new SmallLetterPattern(anyToldWord('story-goes-on'))),
@@ -47,7 +51,9 @@ function isOfOthers(sentence: string): boolean {
 }
 
 const beginsStory = (sentence: string): boolean =>
-  patterns.story().test(sentence) || (patterns.longAgo().test(sentence) && patterns.somebody().test(sentence));
+  patterns.story().test(sentence) ||
+  patterns.beginsLongAgo().test(sentence) ||
+  (patterns.longAgo().test(sentence) && patterns.somebody().test(sentence));
 
 /** Which sentences are stories of other people, of another time: they, and what goes on about them. */
 function stories(sentences: readonly string[]): ReadonlySet<number> {
@@ -57,6 +63,12 @@ function stories(sentences: readonly string[]): ReadonlySet<number> {
     if (isOne && isOfOthers(sentence)) found.add(at);
   });
   return found;
+}
+
+/** Those of some sentences that tell of other people or of another time, and nothing of the maker's work. */
+export function storiesAmong(sentences: readonly string[]): ReadonlySet<string> {
+  const places = stories(sentences);
+  return new Set(sentences.filter((_, at) => places.has(at)));
 }
 
 /** How many sentences on a plan may be given up. */

@@ -20,15 +20,25 @@ function tellsAround(entry: Entry): boolean {
   return aroundTold(entry).length > 0 || dustOfSteps(told).length > 0 || liquorGoingAway(entry).length > 0;
 }
 
+/** Whole and in their order: a word of heat by itself would tell what its sentence does not. */
+function sentencesThatMatter(entry: Entry): readonly string[] {
+  const dangerous = new Set(dangerousSentences(entry));
+  const heat = heatTold(entry)?.words;
+  if (heat === undefined) return [...dangerous];
+  const all = sentencesOf(entry.body);
+  const ofHeat = all.find((sentence) => sentence.includes(heat));
+  return ofHeat === undefined ? [heat, ...dangerous] : all.filter((one) => one === ofHeat || dangerous.has(one));
+}
+
 /**
- * All of a write-up that has a part in what is reckoned, as paragraphs: its hottest word of heat, what it names that
- * could be a danger; where it tells the work by itself, or what is around the pots, all of it. Read again it tells
- * the same.
+ * All of a write-up that has a part in what is reckoned, as paragraphs: the sentences of its hottest heat and of what
+ * it names that could be a danger; where it tells the work by itself, or what is around the pots, all of it. Read again
+ * it tells the same.
  */
 export const toldInWords = onceFor((entry: Entry): string => {
   const told =
     workTold(entry).length > 0 || tellsAround(entry)
       ? sentencesOf(entry.body)
-      : [heatTold(entry)?.words ?? '', ...dangerousSentences(entry), ...listedInBody(entry)];
+      : [...sentencesThatMatter(entry), ...listedInBody(entry)];
   return told.join('\n\n').trim();
 });

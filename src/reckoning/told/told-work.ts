@@ -10,6 +10,9 @@ import { isReactive } from './reactive.js';
 import { anyToldWord as any, gapToName as gap, toldWordsFor } from './told-work-words.js';
 import { anyOfWords, SmallLetterPattern } from './words-as-pattern.js';
 
+/** `ammonia from the shop`: where it is from. */
+const fromSomewhere = /^\s*(?:from|aus|ab)(?![a-zß-ɏ])/i;
+
 /** `, crushed,`: what was done to something before it went in. */
 const apposed = String.raw`(?:\s*,\s*[a-zß-ɏ]+\s*,)?`;
 
@@ -81,15 +84,19 @@ const patterns = {
   withIt: once(() => new SmallLetterPattern(`${any('with')}${gap()}`)),
   notInThePot: once(() => {
     const spot = String.raw`${any('drop-of')}(?:\s+[^\s,.;]+){1,4}?\s+${any('onto')}`;
-    return new SmallLetterPattern(`${any('yet-to-come', 'spot-test', 'put-back')}|${spot}`);
+    const listed = String.raw`^\s*(?:[-*•+]\s+)?${any('drop-of')}[^:.]*:`;
+    return new SmallLetterPattern(`${any('yet-to-come', 'spot-test', 'put-back')}|${spot}|${listed}`);
   }),
   fails: once(() => new SmallLetterPattern(String.raw`^\s*${any('not')}(?:\s+[^\s,;]+)?\s+${any('fails')}`)),
 };
 
+/** `sin vaciarlos les eché`: what was not done to something takes back nothing that follows. */
+const withoutDoingIt = /(?<![a-zß-ɏ])(?:sin|senza)\s+[a-zß-ɏ]+(?:ar|er|ir)l[oaie]s?(?![a-zß-ɏ])/g;
+
 /** Whether words before a name say that it was not put in, or should not be. */
 function isTakenBack(before: string): boolean {
   const notOrBreaks = patterns.notOrBreaks();
-  const small = inSmallLetters(before);
+  const small = inSmallLetters(before).replace(withoutDoingIt, ' ');
   let isBack = false;
   notOrBreaks.lastIndex = 0;
   for (let found = notOrBreaks.exec(small); found; found = notOrBreaks.exec(small))
@@ -227,7 +234,7 @@ export function putInBy(names: readonly NameInWords[]): ReadonlySet<NameInWords>
 export function putInOutright(sentence: string, names: readonly NameInWords[]): ReadonlySet<NameInWords> {
   const isOff = (one: NameInWords): boolean => {
     const { before, after } = one.beside();
-    return patterns.outAgain().test(after) || isSmelt(one.name, before);
+    return (patterns.outAgain().test(after) && !fromSomewhere.test(after)) || isSmelt(one.name, before);
   };
   const put = [...putInBy(names)].filter((one) => !isOff(one));
   const isOutright = (one: NameInWords): boolean => {
@@ -272,6 +279,12 @@ export function isThere(one: NameInWords): boolean {
   const { before } = one.beside();
   if (one.isClass || (one.onlySpokenOf && !patterns.stuff().test(one.name))) return false;
   return !isTakenBack(before) && !patterns.aim().test(before);
+}
+
+/** Whether a sentence says of a name that it is kept somewhere else: `the bleach is in the bathroom`. */
+export function isKeptElsewhere(one: NameInWords): boolean {
+  const { before, after } = one.beside();
+  return !one.goesIn && (patterns.inStore().test(after) || patterns.stored().test(`${before} ${after}`));
 }
 
 /** How many sentences on from one that puts something in what the next puts in still meets it. */

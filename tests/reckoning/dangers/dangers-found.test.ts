@@ -825,9 +825,10 @@ describe('a write-up', () => {
   });
   it('has nothing else in what is reckoned but this and its heat', () => {
     const words = (body: string) => toldInWords({ ...entry(14, nitrite), body });
-    expect(words('Fine weather. With battery acid. Roasted after that.')).toBe('Roasted\n\nWith battery acid.');
+    const both = 'With battery acid.\n\nRoasted after that.';
+    expect(words('Fine weather. With battery acid. Roasted after that.')).toBe(both);
     expect(words('Fine weather.')).toBe('');
-    expect(words(words('Fine weather. With battery acid. Roasted after that.'))).toBe('Roasted\n\nWith battery acid.');
+    expect(words(words('Fine weather. With battery acid. Roasted after that.'))).toBe(both);
   });
 });
 

@@ -101,8 +101,15 @@ describe('a write-up beside a list of reagents', () => {
     expect(told(ammonia, 'I added iodine crystals.').dangers).toEqual(dangersOf(ammonia, 'iodine'));
   });
   it('tells what is only named as that', () => {
-    const { dangers, spokenOf } = told(ammonia, 'There are iodine crystals on the shelf.');
+    const { dangers, spokenOf } = told(ammonia, 'There are iodine crystals about.');
     expect([dangers, spokenOf]).toEqual([[], ['iodine crystals']]);
+  });
+  it('does not speak of what is kept elsewhere, or belongs to a story', () => {
+    for (const words of [
+      'The iodine is in the cupboard, where it stays.',
+      'In the nineteenth century, iodine was sublimed in glass.',
+    ])
+      expect(told(ammonia, words).spokenOf, words).toEqual([]);
   });
   it('puts nothing in by a spot test, a plan, or what was driven off', () => {
     for (const words of [
