@@ -46,7 +46,7 @@ export interface VideoAddress {
 
 /**
  * What may be left out where room is short, in this order. The hazards always stay; their line ends in the address
- * under which they are told in full, with the cautions.
+ * under which they are told in full, with the cautions, of which the shortest stays too.
  */
 export const leavesFirst = [
   'pigment',
@@ -217,6 +217,16 @@ function partsOf(model: JournalModel, reckoned: ReckonedEntry, chapters: Chapter
 const joined = (parts: readonly Part[]): string => parts.map(({ text }) => text).join('\n\n');
 const lengthOf = (text: string): number => [...text].length;
 
+/** What stands for the cautions where there is no room for them. */
+const shortCaution = 'A record, not instructions: safety data sheets come first.';
+
+/** The parts without one; a short caution stands for the cautions. */
+const without = (parts: readonly Part[], name: PartName): readonly Part[] =>
+  parts.flatMap((part): readonly Part[] => {
+    if (part.name !== name) return [part];
+    return name === 'cautions' ? [{ name, text: shortCaution }] : [];
+  });
+
 /** The parts that fit in a length; whole ones are left out, never a piece of one. */
 function fitted(parts: readonly Part[], length: number | undefined): Outcome<Pick<Blurb, 'text' | 'leftOut'>> {
   let kept = parts;
@@ -224,15 +234,15 @@ function fitted(parts: readonly Part[], length: number | undefined): Outcome<Pic
   for (const name of leavesFirst) {
     if (length === undefined || lengthOf(joined(kept)) <= length) break;
     if (!kept.some((part) => part.name === name)) continue;
-    kept = kept.filter((part) => part.name !== name);
+    kept = without(kept, name);
     leftOut.push(name);
   }
   const text = joined(kept);
   if (length === undefined || lengthOf(text) <= length) return good({ text, leftOut });
   return bad({
     code: 'too-short',
-    message: `The hazards alone take ${lengthOf(text)} characters, and ${length} are allowed; they are never cut.`,
-    cure: `Allow at least ${lengthOf(text)}.`,
+    message: `Hazards and a caution take ${lengthOf(text)} characters, and ${length} are allowed.`,
+    cure: `They are never cut: allow at least ${lengthOf(text)}.`,
   });
 }
 

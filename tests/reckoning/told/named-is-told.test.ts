@@ -79,7 +79,7 @@ describe('a name of the tables in a write-up', () => {
         const isTold = expected.some((rule) => dangers.includes(rule)) || spokenOf.length > 0;
         expect(isTold, `${name} added to ${reagent}: ${expected.join(', ')}`).toBe(true);
       }),
-      { numRuns: 250 },
+      { numRuns: 120 },
     );
   });
 });
