@@ -325,7 +325,7 @@ function howOf(
   if (as === 'told-work') return putIn().has(one) || isThereAs(one, words) ? 'words' : undefined;
   if (as === 'aside') return 'spoken-of';
   if (as === 'told-beside') {
-    return putIn().has(one) && isADanger(one.name) ? 'words' : undefined;
+    return isADanger(one.name) && putIn().has(one) ? 'words' : undefined;
   }
   if (as === 'write-up') {
     const isNamed = isReactive(one.name) || (isADanger(one.name) && !isBareElement(one));
@@ -354,8 +354,10 @@ function fromWords(
     const names = namesInWords(where.words);
     const putIn = once(() => (where.as === 'told-beside' ? putInOutright(where.words, names) : putInBy(names)));
     return names.flatMap((one): BroughtIn[] => {
-      const held = holding();
       const isBeside = where.as === 'told-beside' || where.as === 'write-up';
+      // Of most names nothing could come, which is known at once.
+      if (isBeside && !isADanger(one.name) && !isReactive(one.name)) return [];
+      const held = holding();
       const isNone = (isBeside ? isListed : isHeld)(one, held) || isSaltBeside(one, where.words, allNames);
       const how = isNone ? undefined : howOf(one, where, held, putIn, isADanger);
       const key = `${how} ${plain(one.name)} ${where.sample}`;
