@@ -337,6 +337,23 @@ function howOf(
   return isPlain ? as : 'spoken-of';
 }
 
+/** A name of some words as what it brings in. @param allWords of all that is said */
+function broughtInAs(
+  how: BroughtIn['how'],
+  one: NameInWords,
+  { words, path, step, sample }: Said,
+  allWords: () => string,
+  context: ReckoningContext,
+): BroughtIn {
+  const isSpread = isRags(one.name) && ragsLieSafely(allWords());
+  const called = isOnlyAsSalt(one, words) ? `${one.text} chloride` : one.text;
+  const from = itemFrom(isSpread ? `${one.text}, spread flat` : called, path, context);
+  const use = { ...from.use, ...(how === 'wash' && { role: 'wash' as const }) };
+  const item = { ...from, use, id: one.name, ...(step !== undefined && { step }) };
+  const outright = !one.isClass && !one.onlySpokenOf && !isItsSalt(one) && !(how === 'waste' && keepsApart.test(words));
+  return { item, how, ...(sample !== undefined && { sample }), ...(outright && { outright }) };
+}
+
 /**
  * What words name that is none of what the entry holds, each once.
  * @param seen what was named before
@@ -363,15 +380,7 @@ function fromWords(
       const key = `${how} ${plain(one.name)} ${where.sample}`;
       if (how === undefined || seen.has(key)) return [];
       seen.add(key);
-      const { path, step, sample } = where;
-      const isSpread = isRags(one.name) && ragsLieSafely(allWords());
-      const called = isOnlyAsSalt(one, where.words) ? `${one.text} chloride` : one.text;
-      const from = itemFrom(isSpread ? `${one.text}, spread flat` : called, path, context);
-      const use = { ...from.use, ...(how === 'wash' && { role: 'wash' as const }) };
-      const item = { ...from, use, id: one.name, ...(step !== undefined && { step }) };
-      const outright =
-        !one.isClass && !one.onlySpokenOf && !isItsSalt(one) && !(how === 'waste' && keepsApart.test(where.words));
-      return [{ item, how, ...(sample !== undefined && { sample }), ...(outright && { outright }) }];
+      return [broughtInAs(how, one, where, allWords, context)];
     });
   });
 }
