@@ -69,7 +69,7 @@ one line, cautions, chapters, the series, entries before it.
   --video K    which of the entry's videos the moments are of (default: the first)
   --length N   at most N characters; whole parts are left out, in this order: pigment, earlier
                entries, support link, series, samples, chapters, address (the hazards end in
-               it), cautions, answer. The hazards stay. What is left out is said.
+               it), cautions (a short one stays), answer. The hazards stay. What is left out is said.
   --comment    the short form: answer, address, hazards
   --all        every video of the journal with the addresses its description can link to
 

@@ -15,6 +15,7 @@ import { wordsLeftOut } from './told/left-out.js';
 import { heatsTold } from './told/told-heat.js';
 import { tellsWashing } from './told/told-work.js';
 import { equationOf, quantityOf } from './parse-cache.js';
+import { heatOfStep, wordsOfStep } from './steps.js';
 
 /** Steps that are kept; what lies further back is on the pages of the earlier entries. */
 const deepest = 5;
@@ -73,9 +74,7 @@ const firing = 350;
 /** The hottest that a sample was, °C, by keys and words. */
 function hottestOf(entry: Entry, sample: Sample | undefined): number {
   const keys = [...entry.heating, ...(sample?.heating ?? [])].map(({ to }) => judgedCelsius(to));
-  const steps = (entry.steps ?? []).flatMap((step) =>
-    typeof step === 'string' || step.heat === undefined ? [] : judgedCelsius(step.heat),
-  );
+  const steps = (entry.steps ?? []).flatMap(heatOfStep);
   const told = heatsTold(entry).filter((one) => one.sample === undefined || one.sample === sample?.sample);
   return Math.max(0, ...keys, ...steps, ...told.map(({ celsius }) => celsius));
 }
@@ -98,7 +97,7 @@ function madeInFire(
   if (!mayTurn.some(holds)) return [];
   const heating = [{ of: 'mixture', toCelsius }];
   const made = madeByFire({ ingredients: reagents.map((reagent) => ({ reagent })), heating });
-  const words = (entry.steps ?? []).map((step) => (typeof step === 'string' ? step : step.do));
+  const words = (entry.steps ?? []).map(wordsOfStep);
   const isWashed = (sample?.washes ?? entry.washes) !== undefined || words.some(tellsWashing);
   return made.map((one) => ({ ...one, lot, ...(!isWashed && { made: true as const }) }));
 }

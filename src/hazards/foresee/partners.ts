@@ -5,7 +5,7 @@ import { prepared } from '../../tables/prepared.js';
 import type { MixedReagent } from './contracts.js';
 import { groups, type Group } from './groups.js';
 import { resolveMixture } from './resolve-mixture.js';
-import { pairRules, type PairRule } from './rules.js';
+import { isMet, pairRules, type PairRule } from './rules.js';
 
 /** A rule that may tell a danger, by the groups of its sides. */
 interface DangerSides {
@@ -39,9 +39,6 @@ const waters = once(() => resolveMixture({ ingredients: [water()] }).present);
 /** Groups of what is there, by itself and in water, which is at hand in every pot. */
 const presentWith = (ingredients: readonly MixedReagent[]): ReadonlySet<string> =>
   new Set([ingredients, [...ingredients, water()]].flatMap((all) => [...resolveMixture({ ingredients: all }).present]));
-
-const isMet = (side: readonly string[], present: ReadonlySet<string>): boolean =>
-  side.some((group) => present.has(group));
 
 /** Sides of rules that things of some groups would come to, where with what is there they make a danger. */
 function sidesJoined(present: ReadonlySet<string>, further: ReadonlySet<string>): readonly string[] {

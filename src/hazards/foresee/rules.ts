@@ -184,7 +184,8 @@ function areMet(sidesOfRule: readonly (readonly string[])[], present: ReadonlySe
   return true;
 }
 
-function isMet(side: readonly string[], present: ReadonlySet<string>): boolean {
+/** Whether a side of a rule has one of the groups that are present. */
+export function isMet(side: readonly string[], present: ReadonlySet<string>): boolean {
   for (const group of side) if (present.has(group)) return true;
   return false;
 }

@@ -6,6 +6,7 @@ import { gases } from '../../hazards/foresee/gases.js';
 import type { Entry } from '../../journal/entry.js';
 import { isWater } from '../../reagents/index.js';
 import type { WeighedLine } from './weighing.js';
+import { wordsOfStep } from '../steps.js';
 
 /** Something of which there is more than the water takes. */
 export interface TooMuch {
@@ -106,7 +107,7 @@ const isBath = /\b(?:bath|Wasserbad|bain|baño)/iu;
 export function waterOfSteps({ steps = [] }: Pick<Entry, 'steps'>, sample?: string): Decimal {
   let total = exact(0);
   for (const step of steps) {
-    const words = typeof step === 'string' ? step : step.do;
+    const words = wordsOfStep(step);
     if (isParted.test(words)) break;
     if (isBath.test(words) || (typeof step === 'object' && step.sample !== undefined && step.sample !== sample))
       continue;

@@ -9,6 +9,7 @@ import { answerWordsTable, type AnswerWordsRow } from '../../tables/compiled/rec
 import { heatsTold } from '../told/told-heat.js';
 import type { VesselItem } from '../vessels.js';
 import { patternOfWords, type SmallLetterPattern } from '../told/words-as-pattern.js';
+import { heatOfStep } from '../steps.js';
 
 /** An answer that would make it worse, with what it would do. */
 export interface WorseByWater {
@@ -53,9 +54,7 @@ function answersOf(entry: Entry): readonly { readonly path: Path; readonly words
 function hottestTold(entry: Entry): readonly MixtureHeating[] {
   const { heating, samples, steps = [] } = entry;
   const keys = [...heating, ...samples.flatMap((one) => one.heating ?? [])].map(({ to }) => judgedCelsius(to));
-  const ofSteps = steps.flatMap((one) =>
-    typeof one === 'string' || one.heat === undefined ? [] : [judgedCelsius(one.heat)],
-  );
+  const ofSteps = steps.flatMap(heatOfStep);
   const toCelsius = Math.max(...keys, ...ofSteps, ...heatsTold(entry).map(({ celsius }) => celsius));
   return toCelsius > -Infinity ? [{ of: 'mixture', toCelsius }] : [];
 }

@@ -1,11 +1,11 @@
 // Which vessels the steps heat, and what is in them by then.
 import type { MixtureHeating } from '../../hazards/foresee/contracts.js';
 import type { Entry } from '../../journal/entry.js';
-import { judgedCelsius } from '../../reagents/index.js';
 import { heatsTold } from '../told/told-heat.js';
 import { byVessel, speaksOfVessel, type VesselItem } from '../vessels.js';
 import { stepOfItem, stepsOfIds } from './going-in.js';
 import { isOfParted } from './parted.js';
+import { heatOfStep } from '../steps.js';
 
 type Step = NonNullable<Entry['steps']>[number];
 
@@ -31,15 +31,12 @@ function vesselsHeated(
 const heatsByStep = (first: ReadonlyMap<string, number>, { apart }: Vessels): boolean =>
   first.size > 0 || apart.length > 0;
 
-const heatOfKey = (step: Step): readonly number[] =>
-  typeof step === 'string' || step.heat === undefined ? [] : [judgedCelsius(step.heat)];
-
 const isFor = (step: Step, sample: string | undefined): boolean =>
   typeof step === 'string' || step.sample === undefined || step.sample === sample;
 
 /** Whether the heat that a key of a step says is that of what was filtered off before, as it is with heat in words. */
 const isOfProduct = (entry: Entry, at: number): boolean =>
-  heatOfKey(entry.steps![at]!).some((celsius) => isOfParted(entry, at, celsius));
+  heatOfStep(entry.steps![at]!).some((celsius) => isOfParted(entry, at, celsius));
 
 /** Steps that are heated, with what is in the vessel by then; what no step names is there from the first. */
 export function heatedSteps(
@@ -53,7 +50,7 @@ export function heatedSteps(
     const step = typeof written === 'string' ? { do: written } : written;
     if (step.sample !== undefined && step.sample !== sample) return [];
     const inWords = told.filter((one) => one.step === at).map(({ celsius }) => celsius);
-    const heats = [...inWords, ...(isOfProduct(entry, at) ? [] : heatOfKey(step))];
+    const heats = [...inWords, ...(isOfProduct(entry, at) ? [] : heatOfStep(step))];
     if (heats.length === 0) return [];
     const toCelsius = Math.max(...heats);
     const isThere = (item: VesselItem): boolean => (stepOfItem(item, first) ?? 0) <= at;
@@ -70,7 +67,7 @@ export function heatsInWords(entry: Entry, sample: string | undefined, vessels: 
     .map(({ of, celsius }) => ({ of, toCelsius: celsius }));
   const keyed = (entry.steps ?? []).flatMap((step, at) =>
     isFor(step, sample) && isOfProduct(entry, at)
-      ? heatOfKey(step).map((toCelsius) => ({ of: 'product', toCelsius }))
+      ? heatOfStep(step).map((toCelsius) => ({ of: 'product', toCelsius }))
       : [],
   );
   return [...told, ...keyed];

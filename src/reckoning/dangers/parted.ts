@@ -1,24 +1,18 @@
 // What was filtered off and washed before it was fired: what it was made of is gone, what goes in later is not.
 import type { Entry } from '../../journal/entry.js';
 import { onceFor } from '../../once.js';
-import { judgedCelsius, namesInWords } from '../../reagents/index.js';
+import { namesInWords } from '../../reagents/index.js';
 import { says } from '../told/around-words.js';
 import { isNameOf } from '../told/brought-in.js';
 import { heatsIn } from '../told/heat-in-words.js';
-import { madeWet, partsFrom } from '../told/told-heat.js';
+import { madeWet, partsFrom, wettest } from '../told/told-heat.js';
 import { tellsWashing } from '../told/told-work.js';
 import type { VesselItem } from '../vessels.js';
 import { firstSteps, stepOfItem } from './going-in.js';
+import { heatOfStep, wordsOfStep, type StepWritten } from '../steps.js';
 
-/** °C up to which what is heated may still be wet. */
-const wettest = 110;
-
-type Step = NonNullable<Entry['steps']>[number];
-const wordsOf = (step: Step): string => (typeof step === 'string' ? step : step.do);
-const isFired = (step: Step): boolean =>
-  [...heatsIn(wordsOf(step)).map(({ celsius }) => celsius), heatOfKey(step)].some((celsius) => celsius > wettest);
-const heatOfKey = (step: Step): number =>
-  typeof step === 'string' || step.heat === undefined ? -Infinity : judgedCelsius(step.heat);
+const isFired = (step: StepWritten): boolean =>
+  [...heatsIn(wordsOfStep(step)).map(({ celsius }) => celsius), ...heatOfStep(step)].some((one) => one > wettest);
 
 /** `Mix it with the rest`, `grind with borax`: what else there is may come in here. */
 const mixesIn =
@@ -30,7 +24,7 @@ const mixesIn =
  */
 export const partedAt = onceFor((entry: Entry): number | undefined => {
   const { steps = [], reaction } = entry;
-  const words = steps.map(wordsOf);
+  const words = steps.map(wordsOfStep);
   const at = partsFrom(words);
   if (reaction === undefined || at === Infinity || !words.slice(0, at + 1).some(madeWet)) return undefined;
   if (steps.slice(0, at).some(isFired) || !words.slice(at).some(tellsWashing)) return undefined;
@@ -44,7 +38,7 @@ export const partedAt = onceFor((entry: Entry): number | undefined => {
 export function addedLater(entry: Entry, items: readonly VesselItem[]): readonly VesselItem[] {
   const at = partedAt(entry);
   if (at === undefined) return [];
-  const names = (entry.steps ?? []).map((step) => namesInWords(wordsOf(step)));
+  const names = (entry.steps ?? []).map((step) => namesInWords(wordsOfStep(step)));
   const first = firstSteps(entry, items);
   return items.filter((item) => {
     const named = names.findIndex((those) => those.some((one) => isNameOf(one, item)));

@@ -42,6 +42,7 @@ import {
   type WorkedByWords,
 } from './told-work.js';
 import type { VesselItem } from '../vessels.js';
+import { wordsOfStep } from '../steps.js';
 
 /** Something that no reagent of the entry holds, and that meets them. */
 export interface BroughtIn {
@@ -266,9 +267,9 @@ function saidBeside(entry: Entry, isADanger: (words: string) => boolean): readon
   const aside = entry.samples.flatMap(({ differs }, at): Said[] =>
     differs === undefined ? [] : [{ words: differs, path: ['samples', at, 'differs'], as: 'aside' }],
   );
-  const stories = storiesAmong(sentencesOf(entry.body));
+  const stories = once(() => storiesAmong(sentencesOf(entry.body)));
   const inWriteUp = dangerousSentences(entry)
-    .filter((words) => !stories.has(words))
+    .filter((words) => !stories().has(words))
     .map((words) => ({ words, path: [] as Path }));
   const beside = [...dangerousBeside(entry), ...inWriteUp]
     .filter(({ words }) => isReactive(words) || isADanger(words))
@@ -324,9 +325,7 @@ function howOf(
 ): BroughtIn['how'] | undefined {
   if (as === 'told-work') return putIn().has(one) || isThereAs(one, words) ? 'words' : undefined;
   if (as === 'aside') return 'spoken-of';
-  if (as === 'told-beside') {
-    return isADanger(one.name) && putIn().has(one) ? 'words' : undefined;
-  }
+  if (as === 'told-beside') return isADanger(one.name) && putIn().has(one) ? 'words' : undefined;
   if (as === 'write-up') {
     const isNamed = isReactive(one.name) || (isADanger(one.name) && !isBareElement(one));
     const isMeant = !one.isClass && !one.onlySpokenOf && isNamed && !isKeptElsewhere(one);
@@ -397,7 +396,7 @@ export function stepsNaming(
   const named = new Set<VesselItem>();
   let isAllThere = false;
   steps.forEach((step, at) => {
-    const words = typeof step === 'string' ? step : step.do;
+    const words = wordsOfStep(step);
     const names = namesInWords(words);
     for (const one of names) {
       const called = items.filter((item) => !named.has(item) && isNameOf(one, item));

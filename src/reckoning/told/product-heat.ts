@@ -11,6 +11,7 @@ import {
 } from '../../tables/compiled/reckoning/told/product-heat-words.js';
 import { heatsTold, partsFrom } from './told-heat.js';
 import { patternOfWords, type SmallLetterPattern } from './words-as-pattern.js';
+import { wordsOfStep } from '../steps.js';
 
 /** A heat with the place where it is told. */
 export interface ProductHeat {
@@ -48,8 +49,6 @@ const makes = patternFor('makes');
 const some = patternFor('some');
 const weighs = patternFor('weighs');
 
-const wordsOf = (step: NonNullable<Entry['steps']>[number]): string => (typeof step === 'string' ? step : step.do);
-
 /** Whether the heat of a step is that of all of the product as it was weighed. */
 function isOfTheWeighed(steps: readonly string[], at: number): boolean {
   if (some().test(steps[at]!) || steps.slice(at + 1).some((words) => makes().test(words))) return false;
@@ -60,7 +59,7 @@ function isOfTheWeighed(steps: readonly string[], at: number): boolean {
 /** Heats of steps that come when the product was filtered off or washed, and nothing made anything of it later. */
 function ofSteps(entry: Entry, id: string | undefined): readonly ProductHeat[] {
   const { steps = [] } = entry;
-  const words = steps.map(wordsOf);
+  const words = steps.map(wordsOfStep);
   const parted = partsFrom(words);
   const keyed = steps.flatMap((step, at): readonly ProductHeat[] => {
     if (typeof step === 'string' || step.heat === undefined || at < parted) return [];

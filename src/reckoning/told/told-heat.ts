@@ -10,6 +10,7 @@ import { heatsIn, heatWordsOf, meltingIn, type HeatInWords } from './heat-in-wor
 import { notReadWords, wordsLeftOut } from './left-out.js';
 import { asWorked, type WorkedByWords } from './told-work.js';
 import type { VesselItem } from '../vessels.js';
+import { heatOfStep } from '../steps.js';
 
 export interface Deed {
   readonly words: string;
@@ -72,7 +73,7 @@ const heatsOfKeys = ({ heating, samples, steps = [] }: Entry): readonly number[]
   ...[...heating, ...samples.flatMap((one) => one.heating ?? [])]
     .filter((one) => !isOfWater(one))
     .map(({ to }) => judgedCelsius(to)),
-  ...steps.flatMap((step) => (typeof step === 'string' || step.heat === undefined ? [] : judgedCelsius(step.heat))),
+  ...steps.flatMap(heatOfStep),
 ];
 
 const saysHeat = ({ heating, samples, steps = [] }: Entry): boolean =>
@@ -94,8 +95,8 @@ const wet =
 /** Whether a step tells that something is made in a liquor. */
 export const madeWet = (words: string): boolean => wet.test(words);
 
-/** What still has its liquid gets no hotter than it boils. */
-const wettest = 110;
+/** What still has its liquid gets no hotter than it boils, °C. */
+export const wettest = 110;
 
 interface Told {
   readonly judged: readonly ToldHeat[];

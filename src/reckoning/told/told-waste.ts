@@ -4,6 +4,7 @@ import type { Entry } from '../../journal/entry.js';
 import { wasteWordsTable, type WasteWordsRow } from '../../tables/compiled/reckoning/told/waste-words.js';
 import { asToldAround, asWorked } from './told-work.js';
 import { patternOfWords, type SmallLetterPattern } from './words-as-pattern.js';
+import { wordsOfStep } from '../steps.js';
 
 /** Words that say so; `neutral*` of the table stands for `neutralised` too. */
 const pattern = (says: WasteWordsRow['says']): SmallLetterPattern =>
@@ -43,6 +44,6 @@ const otherWater = /cool|condens|bath|kühl|refroid|refriger|raffredd|hands|hän
  */
 export const liquorGoingAway = onceFor((entry: Entry): readonly string[] =>
   (asToldAround(asWorked(entry)).steps ?? [])
-    .map((step) => (typeof step === 'string' ? step : step.do))
+    .map(wordsOfStep)
     .filter((words) => patterns().liquor.test(words) && goesAwayAsItIs(words) && !otherWater.test(words)),
 );

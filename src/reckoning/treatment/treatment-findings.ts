@@ -9,6 +9,7 @@ import type { SampleReckoning } from '../amounts/sample-amounts.js';
 import { tellsWashing } from '../told/told-work.js';
 import type { HeatedPastTold } from './stands.js';
 import type { HeldWater } from './treatment-contracts.js';
+import { wordsOfStep } from '../steps.js';
 
 /** Where the washes of a sample are written. */
 function washesPath({ samples }: Entry, index: number | undefined): Path {
@@ -43,7 +44,7 @@ export function findInTreatment(
   if (saltInYield)
     findings.add('yield-carried-by-salt', ['samples', index, 'obtained'], {
       washed: saltInYield.washed,
-      inWords: (entry.steps ?? []).some((step) => tellsWashing(typeof step === 'string' ? step : step.do)),
+      inWords: (entry.steps ?? []).some((step) => tellsWashing(wordsOfStep(step))),
       percentYield: amounts.percentYield!.text,
       salts: saltInYield.salts.join(', '),
       mass: bareFigure(saltInYield.mass, 'g').text,
