@@ -285,6 +285,8 @@ function askForHydrate(
 /** A name that tells of other water than its formula; what is written dry, `askForHydrate` asks about. */
 function findOtherWater({ formula, name, measure, lot, path }: Ingredient, findings: Findings): void {
   if (formula === undefined || lot !== undefined || !measure.formula) return;
+  // Of another salt its water says nothing, and `name-and-formula` says that it is another.
+  if (formulaContradicted(name, formula) !== undefined) return;
   const other = waterContradicted(name, measure.formula);
   if (!other || (usualHydrate(formula) === other.meant && !/hydrate/i.test(other.called))) return;
   findings.add('other-water', path, { name, formula, ...other, actual: formula, expected: [other.meant] });

@@ -273,7 +273,9 @@ export const amountsRules = {
     cure: ({ meant }) => `Look at the label: write ${meant}, or correct the name.`,
     subject: 'name',
     fires: 'reagents: [{ reagent: { name: nickel sulfate hexahydrate, formula: NiSO4·7H2O }, amount: 5.00 g }]',
-    silent: 'reagents: [{ reagent: { name: nickel sulfate hexahydrate, formula: NiSO4·6H2O }, amount: 5.00 g }]',
+    silent:
+      'reagents: [{ reagent: { name: nickel sulfate hexahydrate, formula: NiSO4·6H2O }, amount: 5.00 g }, ' +
+      '{ reagent: { name: copper sulfate pentahydrate, formula: Na2CO3 }, amount: 2.50 g }]',
   }),
   'name-and-formula': rule<{ name: string; formula: string; meant: string }>({
     when: 'A name tells of another substance than the formula beside it.',
