@@ -40,14 +40,23 @@ const waters = once(() => resolveMixture({ ingredients: [water()] }).present);
 const presentWith = (ingredients: readonly MixedReagent[]): ReadonlySet<string> =>
   new Set([ingredients, [...ingredients, water()]].flatMap((all) => [...resolveMixture({ ingredients: all }).present]));
 
-/** Sides of rules that things of some groups would come to, where with what is there they make a danger. */
-function sidesJoined(present: ReadonlySet<string>, further: ReadonlySet<string>): readonly string[] {
-  return dangers().flatMap(({ sides, isConditional }) => {
-    const unmet = sides.filter((side) => !isMet(side, present));
-    if (!unmet.every((side) => isMet(side, further))) return [];
-    if (unmet.length > 0) return unmet.flat();
-    return isConditional ? sides.flat() : [];
-  });
+/** The dangers that a group takes part in. */
+const dangersOfGroup = once((): ReadonlyMap<string, readonly DangerSides[]> => {
+  const byGroup = new Map<string, DangerSides[]>();
+  for (const danger of dangers())
+    for (const group of new Set(danger.sides.flat())) {
+      const before = byGroup.get(group);
+      if (before) before.push(danger);
+      else byGroup.set(group, [danger]);
+    }
+  return byGroup;
+});
+
+/** Whether things of some groups, with what is there, come to a danger in which one of the groups takes part. */
+function joins(group: string, danger: DangerSides, present: ReadonlySet<string>, further: ReadonlySet<string>): boolean {
+  const unmet = danger.sides.filter((side) => !isMet(side, present));
+  if (unmet.length === 0) return danger.isConditional;
+  return unmet.every((side) => isMet(side, further)) && unmet.some((side) => side.includes(group));
 }
 
 /**
@@ -61,8 +70,9 @@ export function partnersOf(
   const present = once(() => presentWith(ingredients));
   return (further) => {
     if (further.size === 0) return further;
-    const joined = new Set(sidesJoined(present(), further));
-    return new Set([...further].filter((group) => joined.has(group)));
+    const isJoining = (group: string): boolean =>
+      dangersOfGroup().get(group)?.some((danger) => joins(group, danger, present(), further)) ?? false;
+    return new Set([...further].filter(isJoining));
   };
 }
 
