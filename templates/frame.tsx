@@ -287,9 +287,10 @@ const feedLink = madeOnce(
     (<link rel="alternate" type={type} title={title} href={address} />) as Element,
 );
 
-const feedLinks = (site: SiteContext): Element[] => [
+/** Readers of feeds find them from any page; the pages of entries, of which there are most, name only one of the two. */
+const feedLinks = (site: SiteContext, ofEntry: boolean): Element[] => [
   feedLink('application/atom+xml', site.title, href(site, '/feed.atom')),
-  feedLink('application/feed+json', site.title, href(site, '/feed.json')),
+  ...(ofEntry ? [] : [feedLink('application/feed+json', site.title, href(site, '/feed.json'))]),
 ];
 
 const charset = ofManyPages((<meta charSet="utf-8" />) as Element);
@@ -349,7 +350,7 @@ export function page(site: SiteContext, frame: PageFrame): Root {
         {linkTo('stylesheet', site.stylesheet)}
         {frame.ofEntry ? null : linkTo('stylesheet', site.listsStylesheet)}
         {site.reading ? <link rel="stylesheet" href={site.reading.stylesheet} /> : null}
-        {frame.beside ? null : feedLinks(site)}
+        {frame.beside ? null : feedLinks(site, frame.ofEntry === true)}
         {sharedHead(sharedPage(site, frame), frame.shared, frame.beside !== undefined)}
         {(frame.scripts ?? []).map((script) => (
           <script type="module" src={script}></script>
