@@ -53,7 +53,12 @@ const dangersOfGroup = once((): ReadonlyMap<string, readonly DangerSides[]> => {
 });
 
 /** Whether things of some groups, with what is there, come to a danger in which one of the groups takes part. */
-function joins(group: string, danger: DangerSides, present: ReadonlySet<string>, further: ReadonlySet<string>): boolean {
+function joins(
+  group: string,
+  danger: DangerSides,
+  present: ReadonlySet<string>,
+  further: ReadonlySet<string>,
+): boolean {
   const unmet = danger.sides.filter((side) => !isMet(side, present));
   if (unmet.length === 0) return danger.isConditional;
   return unmet.every((side) => isMet(side, further)) && unmet.some((side) => side.includes(group));
@@ -71,7 +76,7 @@ export function partnersOf(
   return (further) => {
     if (further.size === 0) return further;
     const isJoining = (group: string): boolean =>
-      dangersOfGroup().get(group)?.some((danger) => joins(group, danger, present(), further)) ?? false;
+      (dangersOfGroup().get(group) ?? []).some((danger) => joins(group, danger, present(), further));
     return new Set([...further].filter(isJoining));
   };
 }
