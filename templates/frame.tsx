@@ -287,7 +287,7 @@ const feedLink = madeOnce(
     (<link rel="alternate" type={type} title={title} href={address} />) as Element,
 );
 
-/** Readers of feeds find them from any page; the pages of entries, of which there are most, name only one of the two. */
+/** Readers of feeds find them from any page; pages of entries, of which there are most, name only one of the two. */
 const feedLinks = (site: SiteContext, ofEntry: boolean): Element[] => [
   feedLink('application/atom+xml', site.title, href(site, '/feed.atom')),
   ...(ofEntry ? [] : [feedLink('application/feed+json', site.title, href(site, '/feed.json'))]),

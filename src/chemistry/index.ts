@@ -17,6 +17,7 @@ export {
   oxideEquivalents,
   parseFormula,
   placesOfCapitals,
+  withSmallL,
   printFormula,
   typeset,
   unknownCounts,

@@ -12,6 +12,7 @@ import {
   oxideEquivalents,
   parseFormula,
   placesOfCapitals,
+  withSmallL,
   printFormula,
   withCounts,
   withoutUnbounded,
@@ -175,7 +176,7 @@ function wordsOf(known: Known, written: Formula): string {
 
 /** Whether another formula is likely meant; asked of few, as what knows that takes longer to load than all the rest. */
 async function questioned(written: string, formula: Formula): Promise<readonly Fault[]> {
-  if (placesOfCapitals(written).length === 0) {
+  if (placesOfCapitals(written).length === 0 && withSmallL(written) === written) {
     const { isUnbalanced } = await import('../chemistry/ions/charges.js');
     if (!isUnbalanced(formula)) return [];
   }

@@ -1,5 +1,6 @@
 // Names where formulae should stand: what they would be written as. Loaded only when a formula could not be read.
 import type { Fault } from '../outcome.js';
+import { formulaInAnyCase } from '../reagents/formulae-in-any-case.js';
 import { materialNamed, nameOfFormula } from '../reagents/index.js';
 import { parseFormula } from '../chemistry/formula/index.js';
 
@@ -12,7 +13,7 @@ function formulaFor(written: string): string | undefined {
   const [, salt, water] = oldWater.exec(text) ?? [];
   if (salt !== undefined && parseFormula(salt).ok) return `${salt}·${water}H2O`;
   const named = materialNamed(text);
-  return named?.formula.replace(/\.(?=\d*[A-Z])/g, '·');
+  return (named?.formula ?? formulaInAnyCase(text))?.replace(/\.(?=\d*[A-Z])/g, '·');
 }
 
 /** Of `cuso4.5h2o` and `CuSO4·5H2O` the same: it is no name that has the letters of its formula. */

@@ -1,5 +1,6 @@
-// Formulae typed in small letters, in capitals, or with a nought for the letter O: `nh4no3`, `NAOH`, `H2S04`.
-import { elements } from '../chemistry/index.js';
+// Formulae typed in small letters, in capitals, with a nought for the letter O or a capital I for a small L: `nh4no3`,
+// `NAOH`, `H2S04`, `CaCI2`.
+import { elements, withSmallL } from '../chemistry/index.js';
 import { preparedByKey } from '../tables/prepared.js';
 import { namedFormulae } from './table-formulae.js';
 
@@ -37,6 +38,13 @@ const withWater = /^([A-Za-z0-9()]{3,}?)(?:\s*[.·*x,]\s*|\s+)(\d{0,2})\s*h2o$/i
 /** `CaCo3`: no cobalt is meant. */
 const carbonateSlip = (text: string): string => text.replace(/Co3(?!O)/g, 'CO3');
 
+/** The formula of the tables that has a small L where a capital I was typed. */
+function withSmallLs(text: string): string | undefined {
+  const meant = withSmallL(text);
+  if (meant === text || !isPlain(keyOf(text)) || formulaByKey(keyOf(text)) === text) return undefined;
+  return formulaByKey(keyOf(meant));
+}
+
 /**
  * The formula of the tables that is meant; undefined where none is, where it could be two, and where it is written as
  * it should be.
@@ -51,6 +59,8 @@ export function formulaInAnyCase(written: string): string | undefined {
     const whole = `${dry}·${water}H2O`;
     return dry === undefined || whole === text ? undefined : whole;
   }
+  const inSmallLs = withSmallLs(text);
+  if (inSmallLs !== undefined) return inSmallLs;
   const key = keyOf(text);
   const formula = isPlain(key) ? formulaByKey(key) : undefined;
   if (formula === undefined || formula === text) return undefined;

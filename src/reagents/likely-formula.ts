@@ -1,5 +1,5 @@
 // The salt that was likely meant by a formula whose charges do not balance, one digit away and known by name; or by one
-// in which capitals stand for the small letter of a symbol.
+// in which capitals stand for the small letter of a symbol, or a capital I for a small L.
 import {
   composition,
   elementName,
@@ -8,6 +8,7 @@ import {
   isUnbalanced,
   parseFormula,
   placesOfCapitals,
+  withSmallL,
 } from '../chemistry/index.js';
 import { memoise } from '../memoise.js';
 import type { Fault } from '../outcome.js';
@@ -108,13 +109,15 @@ export const likelyFormula: (written: string) => Fault<'charges' | 'capitals'> |
 function findLikely(written: string): Fault<'charges' | 'capitals'> | undefined {
   if (written.length > longest || nameOfFormula(written) !== undefined) return undefined;
   const [, salt = '', water = ''] = saltAndWater.exec(written.trim()) ?? [];
+  const message = `As its capitals stand, ${written} is ${elementsIn(written)}.`;
+  const inSmallLs = withSmallL(salt);
+  if (inSmallLs !== salt && isKnown(inSmallLs)) return { code: 'capitals', message, ...meant([inSmallLs], water) };
   if (isUnbalanced(written)) {
     const likely = withOtherCounts(salt);
-    const message = `The charges of the ions in ${written} do not add up to nothing.`;
-    return likely.length === 0 ? undefined : { code: 'charges', message, ...meant(likely, water) };
+    const charges = `The charges of the ions in ${written} do not add up to nothing.`;
+    return likely.length === 0 ? undefined : { code: 'charges', message: charges, ...meant(likely, water) };
   }
   const likely = ionsIn(written) === undefined ? inCapitals(salt) : [];
-  const message = `As its capitals stand, ${written} is ${elementsIn(written)}.`;
   return likely.length === 0 ? undefined : { code: 'capitals', message, ...meant(likely, water) };
 }
 
@@ -133,7 +136,11 @@ function elementsIn(written: string): string {
 
 /** What is expected, and the cure. */
 function meant(likely: readonly string[], water: string): Pick<Fault, 'expected' | 'cure'> {
-  const nameOf = (one: string): string => (nameOfFormula(one) === undefined ? '' : ` (${nameOfFormula(one)!})`);
+  const nameOf = (one: string): string => {
+    const name = nameOfFormula(one);
+    // `hydrochloric acid … %`, as lists of dangerous substances have it.
+    return name === undefined ? '' : ` (${name.replace(/ … %$/, '')})`;
+  };
   const shown = likely.map((one) => `${one}${water}${nameOf(one)}`);
   return { expected: likely.join(', '), cure: `Write ${shown.join(' or ')}, if that is meant.` };
 }

@@ -5,6 +5,12 @@ import { namedFormulae } from '../../src/reagents/table-formulae.js';
 
 describe('an impossible formula', () => {
   it.each([
+    ['CaCI2', 'CaCl2'],
+    ['CaCI2·6H2O', 'CaCl2·6H2O'],
+    ['NaCIO', 'NaClO'],
+    ['HCI', 'HCl'],
+    ['CI4', undefined],
+    ['CHI3', undefined],
     ['NaCO3', 'Na2CO3'],
     ['CaCl', 'CaCl2'],
     ['Na2SO3·5H2O', undefined],

@@ -113,6 +113,9 @@ describe('a formula', () => {
       ['NAOH', 'NaOH'],
       ['H2S04', 'H2SO4'],
       ['nh4no3', 'NH4NO3'],
+      ['CaCI2', 'CaCl2'],
+      ['HCI', 'HCl'],
+      ['AI2O3', 'Al2O3'],
     ] as const)
       expect(formulaOf(`${written} 1 g`), written).toBe(meant);
   });

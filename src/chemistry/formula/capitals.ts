@@ -1,4 +1,4 @@
-// Symbols of two letters as labels have them, in capitals: `COSO4`.
+// Symbols of two letters as labels have them: in capitals (`COSO4`), or with a capital I for a small L (`CaCI2`).
 import { elements } from '../atomic-weights.js';
 
 /**
@@ -10,3 +10,9 @@ export const placesOfCapitals = (formula: string): readonly number[] =>
   [...formula.matchAll(/(?=([A-Z])([A-Z]))/g)]
     .filter(([, first = '', second = '']) => elements().get(first + second.toLowerCase())?.weight !== undefined)
     .map(({ index }) => index);
+
+/**
+ * With a small L for each capital I behind a letter with which it is no symbol of an element.
+ * @example withSmallL('CaCI2') // 'CaCl2'
+ */
+export const withSmallL = (formula: string): string => formula.replace(/(?<=[CA])I(?![a-z])/g, 'l');

@@ -1,5 +1,5 @@
 // Formulae: reading, printing, composition, mass, setting on a page.
-export { placesOfCapitals } from './capitals.js';
+export { placesOfCapitals, withSmallL } from './capitals.js';
 export { composition, unknownCounts, type GivenCounts } from './composition.js';
 export { isListedIon } from './charge.js';
 export { withoutMarkup } from './markup.js';
