@@ -115,7 +115,7 @@ describe('a formula', () => {
       ['nh4no3', 'NH4NO3'],
       ['CaCI2', 'CaCl2'],
       ['HCI', 'HCl'],
-      ['AI2O3', 'Al2O3'],
+      ['AICI3', 'AlCl3'],
     ] as const)
       expect(formulaOf(`${written} 1 g`), written).toBe(meant);
   });
