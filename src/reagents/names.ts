@@ -172,7 +172,7 @@ function saltOfLooks(name: string, written: string): Material | undefined {
 
 /** `nh4no3`, `HCL`: a formula in other letters; as it should be written, it is no name. */
 function asFormula(written: string, name: string): Material | undefined {
-  const formula = formulaInAnyCase(name);
+  const formula = formulaInAnyCase(written) ?? formulaInAnyCase(name);
   if (formula === undefined || formula === written.trim()) return undefined;
   return { name: formula, by: 'table', formula, groups: [], source: 'a formula in other letters' };
 }
