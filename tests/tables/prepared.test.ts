@@ -22,10 +22,14 @@ const whole = (name: string): string => {
 const list = <Item>(name: string): readonly Item[] => new ItemsAtHand<Item>(textOf(name)!).all();
 
 describe('what is prepared', () => {
-  it.each([...preparations()])('%s is what the code makes of the tables', (name, make) => {
-    expect(whole(name)).toBe(make());
-    // The words of dangers are made of every name of the tables.
-  }, 180_000);
+  it.each([...preparations()])(
+    '%s is what the code makes of the tables',
+    (name, make) => {
+      expect(whole(name)).toBe(make());
+      // The words of dangers are made of every name of the tables.
+    },
+    180_000,
+  );
 
   it('tells the composition of every formula in a table as reading it does', () => {
     const told = new Map(list<[string, string][]>('dry-compositions').flat());
