@@ -21,6 +21,7 @@ import {
 } from '../reagents/index.js';
 import { WrongUse, type Command } from './command.js';
 import { cupboardAt, workspaceAt } from './entry-reader.js';
+import { byThemselves } from './foresee/by-themselves.js';
 import { foreseeInEntry, type EntryAnswer } from './foresee/of-entry.js';
 import { answerWords, nothingMatched, stepsWords } from './foresee/words.js';
 
@@ -28,6 +29,9 @@ const standing = [
   'What is not named here is not thereby safe. A worst-case sum is not an exposure assessment.',
   'Follow the safety data sheets, your local rules and licences; ask someone competent before going further.',
 ];
+/** Lines by themselves, without the one that says what they are, and not set in. */
+const withoutHead = (lines: readonly string[]): readonly string[] => lines.slice(1).map((line) => line.trim());
+
 const notHeated = 'No heat was given: drying and firing were not judged.';
 
 /** `400 °C` or `cherry red`, or `product: 60 °C` for one thing only; undefined where it tells no heat. */
@@ -294,14 +298,20 @@ Nothing found is no all-clear.
       ...said,
       ...standing,
     ];
+    const alone = byThemselves(ingredients.map(({ reagent }) => reagent));
     const told = [
       ...(foreseen.length === 0 ? [nothingMatched] : []),
       ...(unknown.length > 0 ? [`cannot be called safe: not recognised: ${unknown.join(', ')}`] : []),
     ];
     streams.result(
       json
-        ? `${JSON.stringify({ foreseen, unknown, cautions: [...told, ...cautions] })}\n`
-        : [...answerWords(foreseen, unknown), cautions.join('\n'), ''].join('\n\n'),
+        ? `${JSON.stringify({ foreseen, unknown, cautions: [...told, ...withoutHead(alone), ...cautions] })}\n`
+        : [
+            ...answerWords(foreseen, unknown),
+            ...(alone.length > 0 ? [alone.join('\n')] : []),
+            cautions.join('\n'),
+            '',
+          ].join('\n\n'),
     );
     return unknown.length > 0 || notRead.length > 0 ? 1 : 0;
   },

@@ -24,7 +24,7 @@ import {
 } from '../reagents/index.js';
 import type { Swatch } from './appearance/appearance-contracts.js';
 import type { LotFacts, ReckonedEntry } from './contracts.js';
-import { boxOfReagents } from './dangers/hazard-box.js';
+import { boxOfReagents } from '../hazards/box-of-reagent.js';
 import { typesetOf, type Typeset } from './typeset.js';
 
 export type { LabelSizes, Pack } from '../hazards/ghs/index.js';

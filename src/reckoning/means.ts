@@ -14,7 +14,7 @@ import {
   type LotProduct,
   type ResolvedReagent,
 } from '../reagents/index.js';
-import { boxOfReagents } from './dangers/hazard-box.js';
+import { boxOfReagents } from '../hazards/box-of-reagent.js';
 
 /** A pigment that could be made. */
 export interface PigmentWanted {

@@ -3,7 +3,7 @@ import { rulesWith, type RuleOf } from '../hazards/foresee/takes-part.js';
 import type { ShelfReagent } from '../journal/schema.js';
 import type { HazardBox } from '../hazards/ghs/index.js';
 import { cupboardOf, resolveJar, type LotProduct } from '../reagents/index.js';
-import { reckonReagentBox } from './dangers/hazard-box.js';
+import { reckonReagentBox } from '../hazards/box-of-reagent.js';
 
 export interface ReagentDangers {
   readonly box: HazardBox;

@@ -317,3 +317,21 @@ it('gr on the line is grams, and that is said', async () => {
   expect(out).toContain('gr mostly stands for grams');
   expect(out).toMatch(/At worst: [^]* nitrogen dioxide/);
 });
+
+describe('what a thing is by itself', () => {
+  // H314 of sodium hydroxide above 5 %, H350 of chromates of zinc, strontium: CLP Annex VI.
+  it.each([
+    ['Natronlauge 30 % 50 mL', 'Natronlauge: DANGER. Causes severe skin burns and eye damage. (H314)'],
+    ['sulfuric acid 96 % 50 mL', 'H314'],
+    ['zinc chromate 5 g', 'May cause cancer.'],
+    ['strontium chromate 5 g', 'H350'],
+  ])('stands where nothing else is foreseen of it: %s', async (text, words) => {
+    const { out } = await run([text]);
+    expect(out.replaceAll('\n', ' ')).toMatch(new RegExp(`By itself[^]*${words.replace(/[.()]/g, '\\$&')}`));
+    expect((await run([text], { json: true })).answer.cautions.join(' ')).toContain(words);
+  });
+  it('is not said of what no list classifies, nor of a name that is not known', async () => {
+    expect((await run(['chalk 5 g', 'water 10 mL'])).out).not.toContain('By itself');
+    expect((await run(['florgle 5 g'])).out).not.toContain('By itself');
+  });
+});

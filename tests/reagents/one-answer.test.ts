@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { resolveMixture } from '../../src/hazards/foresee/resolve-mixture.js';
 import { lotsOf } from '../../src/reckoning/lots.js';
 import { resolveJar, resolveText } from '../../src/reagents/index.js';
-import { reckonReagentBox } from '../../src/reckoning/dangers/hazard-box.js';
+import { reckonReagentBox } from '../../src/hazards/box-of-reagent.js';
 import { reckonReagent } from '../../src/reckoning/reagent.js';
 import { foreseeJson, journalOf, reckonedIn, weighJson } from './journal.js';
 

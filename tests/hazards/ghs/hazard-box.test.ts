@@ -21,7 +21,8 @@ import { remarksOn } from '../../../src/journal/place.js';
 import type { ReckoningContext } from '../../../src/reckoning/contracts.js';
 import { Findings } from '../../../src/remarks/findings.js';
 import { resolveJar } from '../../../src/reagents/index.js';
-import { reckonHazardBox, reckonReagentBox } from '../../../src/reckoning/dangers/hazard-box.js';
+import { reckonReagentBox } from '../../../src/hazards/box-of-reagent.js';
+import { reckonHazardBox } from '../../../src/reckoning/dangers/hazard-box.js';
 import { hazardBox as drawn } from '../../../templates/parts/hazard-box.js';
 import { pictogram, pictogramName } from '../../../templates/pictograms/pictogram.js';
 

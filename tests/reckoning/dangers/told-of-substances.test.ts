@@ -2,7 +2,7 @@
 // not those of other grades, of a dye no formula of another.
 import { describe, expect, it } from 'vitest';
 import { assumptionsOf, resolveNamed } from '../../../src/reagents/index.js';
-import { reckonReagentBox } from '../../../src/reckoning/dangers/hazard-box.js';
+import { reckonReagentBox } from '../../../src/hazards/box-of-reagent.js';
 import { reckonDangers } from '../../../src/reckoning/dangers/dangers.js';
 import { remarksOn } from '../../../src/journal/index.js';
 import { emptyRoom, entry } from '../entries.js';
