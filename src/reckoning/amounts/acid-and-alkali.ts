@@ -54,24 +54,49 @@ export function settle(
 
 const zero = exact(0);
 
-/** A strong acid or alkali, and how much of it there is, mol. */
-interface Strong extends Pick<Ingredient, 'taken' | 'use'> {
+/** An acid or alkali, and how much of it there is, mol. */
+interface AcidOrAlkali extends Pick<Ingredient, 'taken' | 'use'> {
   readonly nature: AcidBase;
   readonly substance: UncertainDecimal;
 }
 
-const strongIn = (settled: readonly Ingredient[]): readonly Strong[] =>
+const acidsAndAlkalis = (settled: readonly Ingredient[]): readonly AcidOrAlkali[] =>
   settled.flatMap(({ taken, use }) => {
     const nature = taken.formula && acidBaseOf(taken.formula);
-    return nature?.strong && taken.substance ? [{ taken, use, nature, substance: taken.substance }] : [];
+    return nature && taken.substance ? [{ taken, use, nature, substance: taken.substance }] : [];
   });
 
 /** mol of protons that a strong acid or alkali still has when the reaction is over. */
-function leftOfStrong({ taken, use, nature, substance }: Strong, limitation: LimitingReagent | undefined): Decimal {
+function leftOfStrong(
+  { taken, use, nature, substance }: AcidOrAlkali,
+  limitation: LimitingReagent | undefined,
+): Decimal {
   const { supplies, scarcest } = inReaction(taken, limitation);
   const idle = use.role === nature.kind ? substance : undefined;
   const left = supplies.length > 0 ? scarcest?.left : idle;
   return left ? left.value.times(nature.equivalents) : zero;
+}
+
+/** mol of protons that weak ones of a kind have left for a strong one, with their names. */
+interface Weak {
+  readonly names: readonly string[];
+  readonly protons: Decimal;
+}
+
+/** Weak acids or alkalis that stand beside the reaction or are left of it; what only washes comes later. */
+function weakOf(kind: AcidBase['kind'], all: readonly AcidOrAlkali[], limitation: LimitingReagent | undefined): Weak {
+  const some = all
+    .filter(({ nature, use }) => !nature.strong && nature.kind === kind && use.role !== 'wash')
+    .map(({ taken, nature, substance }) => {
+      const { supplies, scarcest } = inReaction(taken, limitation);
+      const left = supplies.length > 0 ? scarcest?.left : substance;
+      return { name: taken.name, protons: left ? left.value.times(nature.equivalents) : zero };
+    })
+    .filter(({ protons }) => isPositive(protons));
+  return {
+    names: some.map(({ name }) => name),
+    protons: some.reduce((sum, { protons }) => sum.plus(protons), zero),
+  };
 }
 
 /** What is left of strong acids and alkalis, and what of it water takes. */
@@ -85,7 +110,7 @@ interface Left {
   readonly undissolved: readonly string[];
 }
 
-function leftInWater(strong: readonly Strong[], limitation: LimitingReagent | undefined): Left {
+function leftInWater(strong: readonly AcidOrAlkali[], limitation: LimitingReagent | undefined): Left {
   const left = strong
     .map((one) => ({ ...one, protons: leftOfStrong(one, limitation) }))
     .filter(({ protons }) => isPositive(protons));
@@ -108,7 +133,11 @@ function leftInWater(strong: readonly Strong[], limitation: LimitingReagent | un
 type Ending = Pick<NonNullable<SampleAmounts['acidAndAlkali']>, 'pH' | 'words'>;
 
 /** By what dissolves of what is left; undefined where nothing strong is left, or too little of it to decide. */
-function endingOf({ acid, alkali, slight, undissolved }: Left, liquor: Decimal): Ending | undefined {
+function endingOf(
+  { acid, alkali, slight, undissolved }: Left,
+  liquor: Decimal,
+  weak: (kind: AcidBase['kind']) => Weak,
+): Ending | undefined {
   const inAll = slight.reduce((all, { protons }) => all.plus(protons), alkali).minus(acid);
   if (undissolved.length > 0 && !isPositive(inAll)) {
     const [solid, are] = [undissolved.join(' and '), undissolved.length > 1 ? 'are' : 'is'];
@@ -117,7 +146,15 @@ function endingOf({ acid, alkali, slight, undissolved }: Left, liquor: Decimal):
     };
   }
   const more = inAll.isNegative() ? 'acid' : 'alkali';
-  const pH = roughPh(inAll.abs(), more, liquor);
+  const against = weak(more === 'acid' ? 'base' : 'acid');
+  const strong = inAll.abs().minus(against.protons);
+  if (isPositive(inAll.abs()) && isPositive(against.protons) && !isPositive(strong)) {
+    const names = against.names.join(' and ');
+    return {
+      words: `The pH of the liquor is not reckoned: ${names} would take up all the strong ${more} that is left.`,
+    };
+  }
+  const pH = roughPh(strong, more, liquor);
   if (pH === undefined) return undefined;
   const full =
     more === 'alkali' && !isPositive(alkali) ? slight.find((one) => pH > Math.floor(one.most.toNumber())) : undefined;
@@ -138,10 +175,13 @@ export function acidAndAlkali(
   { ingredients, neutralised }: Settled,
   limitation: LimitingReagent | undefined,
 ): SampleAmounts['acidAndAlkali'] {
-  const all = strongIn(ingredients);
+  const acidic = acidsAndAlkalis(ingredients);
+  const all = acidic.filter(({ nature }) => nature.strong);
+  // Where they were set against each other, weak ones are counted in that.
+  const weak = (kind: AcidBase['kind']): Weak => weakOf(kind, neutralised ? [] : acidic, limitation);
   if (all.length === 0 && !neutralised) return undefined;
   const liquor = liquidsOf(ingredients);
-  const ending = liquor?.gt(0) ? endingOf(leftInWater(all, limitation), liquor) : undefined;
+  const ending = liquor?.gt(0) ? endingOf(leftInWater(all, limitation), liquor, weak) : undefined;
   if (!neutralised && !ending) return undefined;
   const set = neutralised && {
     acid: bareFigure(neutralised.acid, 'mol', mmol),

@@ -206,3 +206,28 @@ describe('a hydroxide of which water takes little', () => {
     expect(liquor.words).toBe('The liquor ends at about pH 14, by the strong alkali in excess.');
   });
 });
+
+describe('a weak acid that takes no part in the reaction', () => {
+  const copper = (vinegar: string, role = ''): SampleAmounts =>
+    reckon(`
+pigment: { name: copper hydroxide, formula: Cu(OH)2 }
+reaction: CuSO4 + 2 NaOH -> Cu(OH)2 + Na2SO4
+reagents:
+  - { reagent: { name: copper sulfate, formula: CuSO4·5H2O }, amount: 5.00 g }
+  - { reagent: { name: caustic soda, formula: NaOH }, amount: 1.80 g }
+  - { reagent: { name: acetic acid, formula: CH3COOH, strength: 1.0 mol/L }, amount: ${vinegar}${role} }
+samples: [{ sample: A, obtained: 1.00 g }]`).amounts.samples[0]!;
+
+  // 45.0 mmol of lye less 40.1 for 20.0 mmol of copper: 4.9 mmol are left, 80 mmol of acetic acid stand beside them.
+  test('takes up what is left of the alkali, so that no pH is told', () => {
+    const { pH, words } = copper('80 mL').acidAndAlkali!;
+    expect(pH).toBeUndefined();
+    expect(words).toBe(
+      'The pH of the liquor is not reckoned: acetic acid would take up all the strong alkali that is left.',
+    );
+  });
+  test('leaves the alkali less where there is not enough of it', () =>
+    expect(copper('2 mL').acidAndAlkali!.words).toMatch(/about pH 1[34], by the strong alkali in excess/));
+  test('that washes it afterwards does not count', () =>
+    expect(copper('80 mL', ', role: wash').acidAndAlkali?.words ?? '').not.toContain('would take up'));
+});
