@@ -335,3 +335,11 @@ describe('what a thing is by itself', () => {
     expect((await run(['florgle 5 g'])).out).not.toContain('By itself');
   });
 });
+
+it('of what a product is sold as, the kind that stands beside it is judged, and no other', async () => {
+  const { out } = await run(['limescale remover for toilets, hydrochloric acid 9 % 100 mL', 'bleach 50 mL']);
+  expect(out).toContain('hypochlorite with strong acid');
+  expect(out).not.toMatch(/ammonia|sulfamic/);
+  const both = await run(['oven cleaner and ammonia 10 mL', 'bleach 50 mL']);
+  expect(both.out).toContain('caustic soda (NaOH)');
+});

@@ -222,12 +222,28 @@ const hottest = (phrase: Phrase, reagent: ResolvedReagent): number | undefined =
 
 function contentsIn(reagent: ResolvedReagent, phrase: Phrase): readonly ReagentContent[] {
   const alone = phrase.parts.length === 1;
-  return phrase.parts.flatMap((part, at) =>
+  const all = phrase.parts.flatMap((part, at) =>
     contentsOfPart(part).flatMap((content): readonly ReagentContent[] => {
       const resolved = resolveContent(content, part, reagent.written, alone);
       return resolved ? [{ reagent: resolved, part: at, variant: content.variant }] : [];
     }),
   );
+  return saysBoth.test(reagent.written.written) ? all : ofNamedKinds(all);
+}
+
+/** What is beside it is there too, and does not say which kind it is. */
+const saysBoth = /\s(?:and|und|et|y|e|mixed|gemischt)\s|[+&]/i;
+
+/** `limescale remover, hydrochloric acid 9 %`: of all that the product is sold as, the kind that stands beside it. */
+function ofNamedKinds(all: readonly ReagentContent[]): readonly ReagentContent[] {
+  const kindOf = ({ part, variant }: ReagentContent): string => `${part} ${variant}`;
+  const isNamedBeside = (one: ReagentContent): boolean =>
+    all.some(
+      (other) => other.part !== one.part && other.variant === 'named' && dryOf(other.reagent) === dryOf(one.reagent),
+    );
+  const told = all.filter((one) => one.variant !== 'named' && isNamedBeside(one));
+  const [parts, kinds] = [new Set(told.map(({ part }) => part)), new Set(told.map(kindOf))];
+  return all.filter((one) => !told.includes(one) && (!parts.has(one.part) || kinds.has(kindOf(one))));
 }
 
 const dryOf = ({ substance }: ResolvedReagent): string | undefined => substance?.constituents.dry;
