@@ -53,6 +53,17 @@ describe('one entry', () => {
     },
     60_000,
   );
+  it('says nothing of where the schema of the format lies on this machine', async () => {
+    const written = entry(1, '');
+    const line = '# yaml-language-server: $schema=file:///home/me/masstone/public/schema/entry.schema.json\n';
+    const journal = folderOf({
+      'journal.yaml': line + settings,
+      'entries/001-one.md': written.replace('---\n', `---\n${line}`),
+    });
+    const folder = unpacked((await packed(journal)).file);
+    expect(readFileSync(join(folder, 'entries/001-one.md'), 'utf8')).toBe(written);
+    expect(readFileSync(join(folder, 'journal.yaml'), 'utf8')).toBe(settings);
+  });
   it('says in CAUTIONS.txt what its entries are marked with, and what was foreseen and not recognised', async () => {
     const journal = folderOf({
       'journal.yaml': settings,

@@ -30,11 +30,20 @@ interface Packed {
 
 const utf8 = (text: string): Uint8Array => new TextEncoder().encode(text);
 
+/** Where this machine has the format's schema, which is nobody else's business; it may have more signs than UTF-8. */
+const schemaHere = /^# yaml-language-server: \$schema=file:.*\r?\n/gm;
+const withoutSchemaHere = (path: string, content: Uint8Array): Uint8Array =>
+  /\.(?:md|ya?ml)$/.test(path)
+    ? Buffer.from(Buffer.from(content).toString('latin1').replaceAll(schemaHere, ''), 'latin1')
+    : content;
+
 /** A file of the journal as it lies on the disk; absent where it is gone, or lies outside the journal. */
 function fromDisk(folder: string, path: string): readonly Packed[] {
   try {
     const real = realpathSync(join(folder, path));
-    return real.startsWith(realpathSync(folder) + sep) ? [{ path, content: readFileSync(real) }] : [];
+    return real.startsWith(realpathSync(folder) + sep)
+      ? [{ path, content: withoutSchemaHere(path, readFileSync(real)) }]
+      : [];
   } catch {
     return [];
   }
