@@ -20,6 +20,7 @@ import {
   plus,
   rectangular,
   scaled,
+  standardUncertainty,
   sum,
   times,
   withoutUncertainty,
@@ -150,18 +151,19 @@ const asLimiting = (supply: ReactantSupply): ReactantSupply => ({
 });
 
 /**
- * From a quarter more than is needed on, a reactant is plainly ample, however roughly it was measured. Common practice,
- * no source.
+ * From a quarter more than is needed on, a reactant is ample where it is more by at least one standard uncertainty: by
+ * spoons it need not be. Common practice, no source.
  */
 const plainlyAmple = exact('1.25');
 
 /**
  * The readings cannot tell whether this reactant or the limiting one is used up first.
- * @param ample mol of reaction from which on there is plainly enough
+ * @param ample mol of reaction from which on there is enough, unless it was measured very roughly
  */
 function isTooClose(supply: ReactantSupply, extent: UncertainDecimal, ample: Decimal): boolean {
-  if (supply.limiting || !supply.extent || supply.extent.value.gte(ample)) return false;
+  if (supply.limiting || !supply.extent) return false;
   const apart = minus(supply.extent, extent);
+  if (supply.extent.value.gte(ample)) return apart.value.lt(standardUncertainty(apart).toFixed());
   return !apart.value.isPositive() || !isBeyondItsUncertainty(apart);
 }
 

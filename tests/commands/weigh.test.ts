@@ -19,6 +19,18 @@ const reagents = (text: string): string[] =>
     .split('; ')
     .flatMap((one) => ['--reagent', one.replace('=', ' ').replace('purity=', 'purity ').replace('d=', '')]);
 
+test.each([
+  // 0.061 ± 0.037 mol against 0.045 ± 0.024 mol (k = 2): a third more, and less than one standard uncertainty.
+  [['copper sulfate, blue crystals 2 tsp', 'washing soda crystals 1 tbsp'], true],
+  // Three times as much is more whatever the spoons were.
+  [['copper sulfate, blue crystals 2 tbsp', 'washing soda crystals 1 tbsp'], false],
+  [['CuSO4·5H2O 6.5 g', 'Na2CO3 2.1 g'], false],
+])('of %j it stays open which runs out: %s', async (lines, isOpen) => {
+  const given = lines.flatMap((line) => ['--reagent', line]);
+  const { out } = await run(command, '--reaction', 'CuSO4 + Na2CO3 -> CuCO3 + Na2SO4', ...given);
+  expect(out.includes('may limit')).toBe(isOpen);
+});
+
 describe('masstone weigh --reaction', () => {
   const rows = referenceRows('chem/stoichiometry-cases.csv').filter(
     ({ equation, reagents: given }) => equation && given,
