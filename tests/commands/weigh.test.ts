@@ -27,8 +27,8 @@ test.each([
   [['CuSO4·5H2O 6.5 g', 'Na2CO3 2.1 g'], false],
 ])('of %j it stays open which runs out: %s', async (lines, isOpen) => {
   const given = lines.flatMap((line) => ['--reagent', line]);
-  const { out } = await run(command, '--reaction', 'CuSO4 + Na2CO3 -> CuCO3 + Na2SO4', ...given);
-  expect(out.includes('may limit')).toBe(isOpen);
+  const { result } = await run(command, '--reaction', 'CuSO4 + Na2CO3 -> CuCO3 + Na2SO4', ...given);
+  expect(result.includes('may limit')).toBe(isOpen);
 });
 
 describe('masstone weigh --reaction', () => {
