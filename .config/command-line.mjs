@@ -3,10 +3,13 @@
 // Commands that read a whole journal are taken from what was put together for publications, the others from the compiled
 // code as it lies.
 import { spawnSync } from 'node:child_process';
-import { chmodSync, writeFileSync } from 'node:fs';
+import { createHash } from 'node:crypto';
+import { chmodSync, cpSync, mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import { isBuiltin } from 'node:module';
+import { tmpdir } from 'node:os';
 import { join, relative } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { shortCommands } from '../dist/src/commands/short-commands.js';
+import { answeredAgain, shortCommands } from '../dist/src/commands/short-commands.js';
 import { compiled, putTogether, replaced, slashes, starting, startOf, wholeJournalCommands } from './bundling.mjs';
 
 const target = fileURLToPath(new URL('../dist/command-line/', import.meta.url));
@@ -27,10 +30,33 @@ const longCommands = {
   renderChunk: (code) => code.replaceAll(/\bimport\("(\.\.\/[^"]+)"\)/g, 'module.imported("$1")'),
 };
 
+/** Built-in modules that ask nothing of the disk, the network or other programs. */
+const askNothing = ['buffer', 'crypto', 'path', 'process', 'url', 'util'];
+/** What of this code asks the disk itself: for the program's own files, for what is kept, and to note what it says. */
+const askDisk =
+  /\/dist\/src\/(?:package-folder|tables\/prepared-files|kept\/[a-z-]+|commands\/(?:output|told-again))\.js$/;
+
+/** All that these commands read of a journal is noted (`kept/noted-files.ts`); else what they say could not be told again. */
+const allNoted = {
+  name: 'all-noted',
+  resolveId(id, importer = '') {
+    const name = id.replace(/^node:/, '');
+    if (!isBuiltin(id) || askNothing.includes(name)) return undefined;
+    if (name === 'fs' && askDisk.test(slashes(importer))) return undefined;
+    // gray-matter reads files where it is asked to, which it is not.
+    if (slashes(importer).includes('/gray-matter/')) return '\0nothing';
+    throw new Error(`${importer} asks ${id}: an answer that is told again would not know of it`);
+  },
+  load: (id) => (id === '\0nothing' ? 'module.exports = {};' : undefined),
+};
+
 await putTogether(target, {
-  input: { main: join(compiled, 'commands/masstone.js') },
+  input: {
+    main: join(compiled, 'commands/masstone.js'),
+    'told-again': join(compiled, 'commands/told-again.js'),
+  },
   parts: ['zod', 'yaml', 'rules'],
-  plugins: [longCommands],
+  plugins: [longCommands, allNoted],
   files: {
     formulae: ['commands/formula.js'],
     equations: ['commands/balance.js'],
@@ -40,14 +66,23 @@ await putTogether(target, {
   },
 });
 
+/** Hash of everything that an answer follows from besides what is asked and the journal. */
+function hashOfAll() {
+  const hash = createHash('sha256');
+  for (const folder of [target, fileURLToPath(new URL('../dist/prepared/', import.meta.url))])
+    for (const name of readdirSync(folder).sort()) hash.update(`${name}\n`).update(readFileSync(join(folder, name)));
+  return hash.digest('base64url');
+}
+
 const program = join(target, 'masstone.cjs');
+const asList = (name, list) => (text) => replaced(text, `const ${name} = [];`, `const ${name} = ${JSON.stringify(list)};`);
 writeFileSync(
   program,
-  replaced(
-    starting('launcher.cjs'),
-    'const shortCommands = [];',
-    `const shortCommands = ${JSON.stringify(shortCommands)};`,
-  ),
+  [
+    asList('shortCommands', shortCommands),
+    asList('answeredAgain', answeredAgain),
+    (text) => replaced(text, "const build = '';", `const build = '${hashOfAll()}';`),
+  ].reduce((text, put) => put(text), starting('launcher.cjs')),
 );
 chmodSync(program, 0o755);
 
@@ -63,9 +98,13 @@ const usual = [
   ['weigh', '--reaction', 'CuSO4 + Na2CO3 -> CuCO3 + Na2SO4', '--reagent', 'CuSO4·5H2O 5.00 g', '--for', '10 g'],
   ['weigh', '--target', 'Mn0.3Zn0.7O', '--from', 'MnCO3', '--from', 'ZnO', '--for', '5 g'],
 ];
-for (const words of usual)
-  spawnSync(process.execPath, [program, ...words], {
-    cwd: fileURLToPath(new URL('..', import.meta.url)),
+/** Where nothing has been answered yet; then answers are told again, for what that takes. */
+const journal = mkdtempSync(join(tmpdir(), 'masstone-build-'));
+for (const name of ['journal.yaml', 'shelf.yaml', 'entries'])
+  cpSync(fileURLToPath(new URL(`../content/${name}`, import.meta.url)), join(journal, name), { recursive: true });
+for (const words of [...usual, ['foresee', '4'], ['weigh', '4']])
+  spawnSync(process.execPath, [program, ...words, '--journal', journal], {
     env: { ...process.env, MASSTONE_KEEP_COMPILED: 'yes' },
     stdio: 'ignore',
   });
+rmSync(journal, { recursive: true, force: true });

@@ -7,6 +7,10 @@ const { setFlagsFromString } = require('node:v8');
 
 // Put in by the build, from `src/commands/short-commands.ts`.
 const shortCommands = [];
+const answeredAgain = [];
+
+// Put in by the build: a hash of all that it put together.
+const build = '';
 
 // A short command has ended before optimised code, or a check or a regular expression compiled for what is read many
 // times, would have paid for itself; and what it makes has room at once, rather than being moved aside again and again
@@ -29,4 +33,6 @@ const { load, keep } = loading(join(compiledFolder, command), {});
 // The build keeps what was compiled while it ran a few commands.
 if (process.env.MASSTONE_KEEP_COMPILED) process.on('exit', keep);
 
-load('./main.cjs');
+const isToldAgain = () =>
+  load('./told-again.cjs').toldAgain(words, { hash: build, prepared: join(__dirname, '..', 'prepared') });
+if (!answeredAgain.includes(named) || !isToldAgain()) load('./main.cjs');

@@ -1,9 +1,9 @@
 // What a command needs of a journal without reading all of it: settings, shelf, single entries and the lots they make.
-import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { LeftOut } from '../journal/check.js';
 import type { Entry } from '../journal/entry.js';
 import type { JournalSettings, ShelfReagent } from '../journal/schema.js';
+import { existsSync, readFileSync } from '../kept/noted-files.js';
 import { workspaceOf, type Workspace } from '../hazards/foresee/workspace.js';
 import { bad, good, type Outcome } from '../outcome.js';
 import { cupboardOf, type Cupboard } from '../reagents/index.js';

@@ -1,11 +1,12 @@
 #!/usr/bin/env node
 // The command line: finds the command, parses its arguments, runs it, sets the exit code.
-import { writeSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { parseArgs } from 'node:util';
+import { areNotesTaken } from '../kept/noted-files.js';
 import '../tables/use-prepared.js';
 import { isWrongUse, WrongUse, type Command, type ExitCode, type Given, type Streams } from './command.js';
 import { toldOf, traceOf } from './faults.js';
+import { Output } from './output.js';
 import { shortCommands } from './short-commands.js';
 
 /** Every command, loaded only when called, so that a formula is answered without loading the site. */
@@ -192,56 +193,8 @@ const words = process.argv.slice(2);
 /** Whether the command has ended before opening a stream would have paid for itself. */
 const isShort = shortCommands.includes(commandOf(words).name ?? '');
 
-let outputFault = false;
-/**
- * A closed pipe (`masstone … | head`) is not an error: what is being done is done to its end, and is no longer told.
- */
-function endOutput(error: NodeJS.ErrnoException): void {
-  if (outputFault || error.code === 'EPIPE') return;
-  outputFault = true;
-  streams.aside(`The result could not be written. ${toldOf(error).message} ${toldOf(error).cure ?? ''}\n`);
-  process.exitCode = 1;
-}
-
-/** Standard error and standard output as streams, where they were opened. */
-let errorStream: NodeJS.WriteStream | undefined;
-let outputStream: NodeJS.WriteStream | undefined;
-
-function besides(): NodeJS.WriteStream {
-  errorStream ??= process.stderr.on('error', () => undefined);
-  return errorStream;
-}
-
-function output(): NodeJS.WriteStream {
-  outputStream ??= process.stdout.on('error', endOutput);
-  return outputStream;
-}
-
-const standardOutput = 1;
-
-/** Writes at once, without opening a stream; only a reader that is not ready is waited for by one. */
-function writeAtOnce(text: string): void {
-  const bytes = Buffer.from(text);
-  let written = 0;
-  try {
-    while (written < bytes.length) written += writeSync(standardOutput, bytes, written);
-  } catch (error) {
-    const fault = error as NodeJS.ErrnoException;
-    if (fault.code === 'EAGAIN') output().write(bytes.subarray(written));
-    else endOutput(fault);
-  }
-}
-
-/** A console of Windows takes its signs from a stream only. */
-const needsStream = (): boolean => !isShort || outputStream !== undefined || process.platform === 'win32';
-
-const streams: Streams = {
-  result: (text) => (needsStream() ? void output().write(text) : writeAtOnce(text)),
-  aside: (text) => void besides().write(text),
-  get terminal() {
-    return Boolean(besides().isTTY);
-  },
-};
+const output = new Output(isShort);
+const { streams } = output;
 
 /** Only the first error is told: others follow from it. */
 let ending = false;
@@ -258,18 +211,14 @@ function endAtOnce(error: unknown): void {
 process.on('uncaughtException', endAtOnce);
 process.on('unhandledRejection', endAtOnce);
 
-/**
- * Ends a short command where all is written, without the tidying up of memory that comes when nothing is left to do; a
- * stream may still have to tell that it could not write.
- */
-function endWhereAllIsWritten(): void {
-  if (!outputStream && !errorStream) process.exit();
-  setImmediate(() => {
-    if (!outputStream?.writableLength && !errorStream?.writableLength) process.exit();
-  });
-}
-
-run(words, streams).then((code) => {
-  process.exitCode = outputFault ? 1 : code;
-  if (isShort) endWhereAllIsWritten();
+run(words, streams).then(async (code) => {
+  process.exitCode = output.isFaulty ? 1 : code;
+  if (areNotesTaken()) await keptForNextTime(code);
+  if (isShort) output.endWhereAllIsWritten();
 }, end);
+
+/** Keeps what was answered, when it has been told. */
+async function keptForNextTime(code: ExitCode): Promise<void> {
+  const { keepTold } = await import('./told-again.js');
+  keepTold(output, code);
+}

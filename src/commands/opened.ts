@@ -8,8 +8,9 @@ import { shownPath, type Streams } from './command.js';
 
 /** What the last publication kept, where there is any; a command that only reads leaves it as it is. */
 export async function keptByPublication(journal: string): Promise<Kept> {
-  const [{ KeptOnDisk, keptFolder }, { codeVersion }, { keptNowhere }] = await Promise.all([
+  const [{ KeptOnDisk }, { keptFolder }, { codeVersion }, { keptNowhere }] = await Promise.all([
     import('../kept/store.js'),
+    import('../kept/kept-folder.js'),
     import('../kept/code-version.js'),
     import('../kept/kept.js'),
   ]);

@@ -1,8 +1,9 @@
 // The only way to the files of a journal: regular files inside its folder, of a size that can be meant; nothing else is
 // read.
 import { isUtf8 } from 'node:buffer';
-import { lstatSync, readFileSync, readdirSync, realpathSync, statSync, type Stats } from 'node:fs';
+import type { Stats } from 'node:fs';
 import { join, sep } from 'node:path';
+import { lstatSync, readFileSync, readdirSync, realpathSync, statSync } from '../kept/noted-files.js';
 import { once } from '../once.js';
 import { found, type Finding, type Found } from '../remarks/findings.js';
 import type { Place } from '../remarks/remark.js';

@@ -1,22 +1,19 @@
 // What is kept from one run to the next, in a folder of its own beside the journal. It can be deleted at any time, and
 // nothing in it is believed: the index must be whole and written by the same code, and so must each large part.
-import { mkdirSync, readFileSync, readdirSync, rmSync, unlinkSync, writeFileSync } from 'node:fs';
+import { readFileSync, readdirSync, rmSync, unlinkSync } from 'node:fs';
 import { join } from 'node:path';
 import { readChecked, writeBeside, writeCheckedPieces } from './checked-file.js';
 import { hashOf } from './inputs.js';
+import { keptFolder, makeKeptFolder } from './kept-folder.js';
 import type { Kept } from './kept.js';
 import { PackFile } from './pack-file.js';
 import { pack, unpack } from './packed.js';
-
-/** Name of the folder below the journal's. */
-export const keptFolder = '.kept';
 
 /** What none of so many runs has asked for is dropped. */
 const oldest = 3;
 
 const indexFile = 'index';
 const largeFolder = 'large';
-const ignored = '.gitignore';
 /** Lines that say only that a large part lies in a file of its own. */
 const aside = 'large ';
 
@@ -76,7 +73,7 @@ export class KeptOnDisk implements Kept {
    * @param how `toRead`: nothing on the disk is made or changed
    */
   constructor(
-    journal: string,
+    private readonly journal: string,
     private readonly version: string,
     how: { readonly toRead?: boolean } = {},
   ) {
@@ -184,8 +181,7 @@ export class KeptOnDisk implements Kept {
     this.changed = true;
     quietly(() => rmSync(join(this.folder, largeFolder), { recursive: true, force: true }));
     try {
-      mkdirSync(join(this.folder, largeFolder), { recursive: true });
-      writeFileSync(join(this.folder, ignored), '*\n');
+      makeKeptFolder(this.journal, largeFolder);
     } catch {
       this.willWrite = false;
     }

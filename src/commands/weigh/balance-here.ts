@@ -1,7 +1,7 @@
 // The balance that a weighing list is for: the one that is asked for, else that of the journal that is named.
-import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Decimal } from '../../chemistry/index.js';
+import { existsSync, readFileSync } from '../../kept/noted-files.js';
 import { balanceOf, type Balance } from '../../reckoning/balance.js';
 import { stepOf, usualStep } from './options.js';
 

@@ -16,7 +16,7 @@ import { join } from 'node:path';
 import type { Answers } from '../../journal/asked-folder.js';
 import { readChecked, writeChecked } from '../../kept/checked-file.js';
 import { hashOf, identityOf } from '../../kept/inputs.js';
-import { keptFolder } from '../../kept/store.js';
+import { keptFolder } from '../../kept/kept-folder.js';
 import { once } from '../../once.js';
 import type { PublishOptions } from '../publication.js';
 import type { StampedFile } from '../staging.js';
