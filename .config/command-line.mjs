@@ -14,13 +14,16 @@ import { compiled, putTogether, replaced, slashes, starting, startOf, wholeJourn
 
 const target = fileURLToPath(new URL('../dist/command-line/', import.meta.url));
 
+/** What lies beside the commands and is part of the command line itself. */
+const ofEveryCommand = ['command', 'faults', 'output', 'short-commands', 'told-again'];
+
 /** The others stay where they are, or where they are put together. */
 const longCommands = {
   name: 'long-commands',
   resolveId(id, importer) {
     const [, module] = /^\.\/([a-z]+)\.js$/.exec(id) ?? [];
     const dispatched = importer !== undefined && slashes(importer).endsWith('/commands/masstone.js');
-    if (!dispatched || !module || ['command', 'faults', 'short-commands', ...shortCommands].includes(module))
+    if (!dispatched || !module || [...ofEveryCommand, ...shortCommands].includes(module))
       return undefined;
     const asCompiled = slashes(relative(target, join(compiled, 'commands', `${module}.js`)));
     const isTogether = wholeJournalCommands.includes(module);
@@ -58,6 +61,7 @@ await putTogether(target, {
   parts: ['zod', 'yaml', 'rules'],
   plugins: [longCommands, allNoted],
   files: {
+    told: ['commands/output.js', 'kept/noted-files.js'],
     formulae: ['commands/formula.js'],
     equations: ['commands/balance.js'],
     foresight: ['commands/foresee.js'],

@@ -3,7 +3,6 @@
 import { statSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { answerKept, keepAnswer, type AnswerPlace } from '../kept/answers.js';
-import { hashOf } from '../kept/inputs.js';
 import { notesTaken, takeNotes } from '../kept/noted-files.js';
 import type { ExitCode } from './command.js';
 import { Output } from './output.js';
@@ -24,22 +23,21 @@ const stampOf = (file: string): string => {
   return `${size} ${mtimeMs}`;
 };
 
-/** All that an answer depends on besides the disk: program, surroundings, day (of which a date in the future is told), words. */
-function keyOf(words: readonly string[], { hash, prepared }: Build): string {
-  const today = new Date().toISOString().slice(0, 10);
-  return hashOf(
-    hash,
-    stampOf(join(prepared, 'texts')),
-    stampOf(join(prepared, 'places.json')),
-    process.version,
-    process.versions.icu ?? '',
-    JSON.stringify(process.execArgv),
-    ...fromEnvironment.map((name) => process.env[name] ?? ''),
-    today,
-    process.cwd(),
-    ...words,
-  );
-}
+const oneDay = 24 * 3600 * 1000;
+
+/** All that an answer depends on besides the disk: program, surroundings, words; and the day, by which a date is to come. */
+const keyOf = (words: readonly string[], { hash, prepared }: Build): readonly string[] => [
+  hash,
+  stampOf(join(prepared, 'texts')),
+  stampOf(join(prepared, 'places.json')),
+  process.version,
+  process.versions.icu ?? '',
+  ...process.execArgv,
+  ...fromEnvironment.map((name) => `${name}=${process.env[name] ?? ''}`),
+  String(Math.floor(Date.now() / oneDay)),
+  process.cwd(),
+  ...words,
+];
 
 /** The journal's folder among the words; where it is told otherwise, an answer is not found, and no other is told. */
 function journalIn(words: readonly string[]): string {
