@@ -1,5 +1,6 @@
 // What was prepared when the house was built is what the code finds by itself, and the command line reads it.
 import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import '../../src/crosslinks/gaps.js';
 import '../../src/hazards/index.js';
@@ -10,8 +11,10 @@ import { ItemsAtHand } from '../../src/tables/items-at-hand.js';
 import { preparedFolder, textsIn } from '../../src/tables/prepared-files.js';
 import { preparations } from '../../src/tables/prepared.js';
 import { densityTable } from '../../src/tables/compiled/reagents/density.js';
+import { packageFolder } from '../../src/package-folder.js';
 import { putTogether } from '../../src/put-together.js';
 import { compiledBefore, filesStarted } from '../commands/bench.js';
+import { folderOf } from '../journal-folder.js';
 
 const textOf = textsIn(preparedFolder);
 
@@ -41,13 +44,24 @@ describe('what is prepared', () => {
   it('has each table whole', () => expect(list('tables/reagents/density')).toEqual(densityTable()));
 });
 
+/** A journal with one entry of the demonstration, of which nothing has been asked. */
+const unasked = (): string =>
+  folderOf(
+    Object.fromEntries(
+      ['journal.yaml', 'shelf.yaml', 'entries/004-malachite-cold-and-warm.md'].map((path) => [
+        path,
+        readFileSync(join(packageFolder, 'content', path)),
+      ]),
+    ),
+  );
+
 describe('the command line', () => {
   it.each([
     ['formula', 'CuSO4·5H2O'],
     ['balance', 'Fe + O2 -> Fe2O3'],
     ['foresee', 'bleach', 'vinegar'],
   ])('starts %s from few files', (...words) => {
-    const files = filesStarted(...words);
+    const files = filesStarted(...words, ...(words[0] === 'foresee' ? ['--journal', unasked()] : []));
     expect(files).toContain('dist/command-line/masstone.cjs');
     expect(files.length).toBeLessThan(20);
     expect(files.filter((path) => /^dist\/src|node_modules/.test(path))).toEqual([]);
@@ -55,10 +69,21 @@ describe('the command line', () => {
 
   it.each([
     [['formula', 'CuSO4·5H2O'], 'formulae'],
-    [['weigh', '4', '--journal', 'content'], 'entries'],
-    [['--journal', 'content', 'weigh', '4'], 'entries'],
-    [['--json', '--journal=content', 'foresee', '4'], 'entries'],
-  ])('takes what was compiled for %s', (words, file) => expect(compiledBefore(...words)).toContain(file));
+    [['weigh', '4', '--journal', 'JOURNAL'], 'entries'],
+    [['--journal', 'JOURNAL', 'weigh', '4'], 'entries'],
+    [['--json', '--journal=JOURNAL', 'foresee', '4'], 'entries'],
+  ])('takes what was compiled for %s', (words, file) => {
+    const journal = unasked();
+    expect(compiledBefore(...words.map((word) => word.replace('JOURNAL', journal)))).toContain(file);
+  });
+  it.each([['weigh'], ['foresee']])('tells what %s answered before from hardly any files, compiled before', (name) => {
+    const words = [name, '4', '--journal', unasked()];
+    expect(compiledBefore(...words)).toContain('main');
+    expect(compiledBefore(...words)).toEqual(expect.arrayContaining(['told']));
+    expect(compiledBefore(...words)).not.toContain('main');
+    filesStarted(...words);
+    expect(filesStarted(...words).length).toBeLessThan(5);
+  });
 
   it('starts a publication of a journal that is not there from few files', () => {
     const files = filesStarted('publish', '--journal', 'nowhere');
