@@ -23,8 +23,7 @@ const longCommands = {
   resolveId(id, importer) {
     const [, module] = /^\.\/([a-z]+)\.js$/.exec(id) ?? [];
     const dispatched = importer !== undefined && slashes(importer).endsWith('/commands/masstone.js');
-    if (!dispatched || !module || [...ofEveryCommand, ...shortCommands].includes(module))
-      return undefined;
+    if (!dispatched || !module || [...ofEveryCommand, ...shortCommands].includes(module)) return undefined;
     const asCompiled = slashes(relative(target, join(compiled, 'commands', `${module}.js`)));
     const isTogether = wholeJournalCommands.includes(module);
     return { id: isTogether ? `../publication/${startOf(module)}` : asCompiled, external: true };
@@ -39,7 +38,10 @@ const askNothing = ['buffer', 'crypto', 'path', 'process', 'url', 'util'];
 const askDisk =
   /\/dist\/src\/(?:package-folder|tables\/prepared-files|kept\/[a-z-]+|commands\/(?:output|told-again))\.js$/;
 
-/** All that these commands read of a journal is noted (`kept/noted-files.ts`); else what they say could not be told again. */
+/**
+ * All that these commands read of a journal is noted (`kept/noted-files.ts`); else what they say could not be told
+ * again.
+ */
 const allNoted = {
   name: 'all-noted',
   resolveId(id, importer = '') {
@@ -79,7 +81,8 @@ function hashOfAll() {
 }
 
 const program = join(target, 'masstone.cjs');
-const asList = (name, list) => (text) => replaced(text, `const ${name} = [];`, `const ${name} = ${JSON.stringify(list)};`);
+const asList = (name, list) => (text) =>
+  replaced(text, `const ${name} = [];`, `const ${name} = ${JSON.stringify(list)};`);
 writeFileSync(
   program,
   [

@@ -81,8 +81,8 @@ export class Output {
   }
 
   /**
-   * Ends a short command where all is written, without the tidying up of memory that comes when nothing is left to do; a
-   * stream may still have to tell that it could not write.
+   * Ends a short command where all is written, without the tidying up of memory that comes when nothing is left to
+   * do; a stream may still have to tell that it could not write.
    */
   endWhereAllIsWritten(): void {
     if (!this.outputStream && !this.errorStream) process.exit();

@@ -1,5 +1,5 @@
-// A question about a journal that was answered before is answered again from what was kept of it, as long as nothing that
-// the answer was made of has changed. The launcher asks here before it loads anything else.
+// A question about a journal that was answered before is answered again from what was kept of it, as long as nothing
+// that the answer was made of has changed. The launcher asks here before it loads anything else.
 import { statSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { answerKept, keepAnswer, type AnswerPlace } from '../kept/answers.js';
@@ -25,7 +25,10 @@ const stampOf = (file: string): string => {
 
 const oneDay = 24 * 3600 * 1000;
 
-/** All that an answer depends on besides the disk: program, surroundings, words; and the day, by which a date is to come. */
+/**
+ * All that an answer depends on besides the disk: program, surroundings, words; and the day, since a date may be yet to
+ * come.
+ */
 const keyOf = (words: readonly string[], { hash, prepared }: Build): readonly string[] => [
   hash,
   stampOf(join(prepared, 'texts')),

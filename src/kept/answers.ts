@@ -126,12 +126,12 @@ export function answerKept(place: AnswerPlace): Answer | undefined {
  * @param notes of all that was asked of the disk for it
  */
 export function keepAnswer(place: AnswerPlace, { said, code }: Answer, notes: readonly Noted[]): void {
-  const made = madeOf(notes);
-  // What was not asked of the journal is answered at once.
-  if (made === undefined || made.length === 0) return;
-  const kept: KeptAnswer = { key: place.key, madeOf: made, said, code };
-  const text = JSON.stringify(kept);
   try {
+    const made = madeOf(notes);
+    // What asked nothing of the journal is answered at once.
+    if (made === undefined || made.length === 0) return;
+    const kept: KeptAnswer = { key: place.key, madeOf: made, said, code };
+    const text = JSON.stringify(kept);
     if (text.length > longest || !existsSync(join(place.journal, 'journal.yaml'))) return;
     makeKeptFolder(place.journal, answersFolder);
     writeTwice(fileOf(place), text);

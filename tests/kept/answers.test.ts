@@ -1,5 +1,5 @@
-// Answers of short commands that are kept beside the journal: what is told again is what would be reckoned, whatever was
-// edited, damaged or done at the same time.
+// Answers of short commands that are kept beside the journal: what is told again is what would be reckoned, whatever
+// was edited, damaged or done at the same time.
 import { spawn, spawnSync } from 'node:child_process';
 import {
   chmodSync,
@@ -445,7 +445,8 @@ describe('what is kept of answers', () => {
     const folder = journalFolder();
     const { stdout } = ask(folder, [...foresee, '--json']);
     const line = `"${process.execPath}" "${program}" ${foresee.join(' ')} --json`;
-    const through = (shell: string) => spawnSync('sh', ['-c', shell], { cwd: folder, env: environment, encoding: 'utf8' });
+    const through = (shell: string) =>
+      spawnSync('sh', ['-c', shell], { cwd: folder, env: environment, encoding: 'utf8' });
     expect(through(`${line} | (sleep 0.3; cat)`).stdout).toBe(stdout);
     const { stderr, status } = through(`${line} | true`);
     expect([stderr, status]).toEqual(['', 0]);
