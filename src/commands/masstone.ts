@@ -2,12 +2,11 @@
 // The command line: finds the command, parses its arguments, runs it, sets the exit code.
 import { resolve } from 'node:path';
 import { parseArgs } from 'node:util';
-import { areNotesTaken } from '../kept/noted-files.js';
 import '../tables/use-prepared.js';
 import { isWrongUse, WrongUse, type Command, type ExitCode, type Given, type Streams } from './command.js';
 import { toldOf, traceOf } from './faults.js';
 import { Output } from './output.js';
-import { shortCommands } from './short-commands.js';
+import { answeredAgain, shortCommands } from './short-commands.js';
 
 /** Every command, loaded only when called, so that a formula is answered without loading the site. */
 const commands: Readonly<Record<string, { summary: string; load: () => Promise<{ command: Command }> }>> = {
@@ -191,7 +190,8 @@ function report(error: unknown, words: readonly string[], { result, aside }: Str
 const words = process.argv.slice(2);
 
 /** Whether the command has ended before opening a stream would have paid for itself. */
-const isShort = shortCommands.includes(commandOf(words).name ?? '');
+const name = commandOf(words).name ?? '';
+const isShort = shortCommands.includes(name);
 
 const output = new Output(isShort);
 const { streams } = output;
@@ -213,7 +213,7 @@ process.on('unhandledRejection', endAtOnce);
 
 run(words, streams).then(async (code) => {
   process.exitCode = output.isFaulty ? 1 : code;
-  if (areNotesTaken()) await keptForNextTime(code);
+  if (answeredAgain.includes(name)) await keptForNextTime(code);
   if (isShort) output.endWhereAllIsWritten();
 }, end);
 

@@ -36,8 +36,6 @@ export function takeNotes(): void {
   notes = [];
 }
 
-export const areNotesTaken = (): boolean => notes !== undefined;
-
 /** All that was asked, in order; undefined where the disk failed to answer something. */
 export const notesTaken = (): readonly Noted[] | undefined => (failed ? undefined : notes);
 

@@ -451,6 +451,7 @@ describe('masstone weigh --reaction', () => {
       'src/chemistry',
       'src/commands',
       'src/hazards',
+      'src/kept',
       'src/reagents',
       'src/reckoning',
       'src/tables',
