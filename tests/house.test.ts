@@ -5,6 +5,7 @@ import { basename, dirname, join, relative, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { parse } from 'csv-parse/sync';
 import { describe, expect, it } from 'vitest';
+import { alone } from '../.config/alone.ts';
 
 const project = fileURLToPath(new URL('..', import.meta.url));
 const filesIn = (folder: string, ending: RegExp): string[] =>
@@ -116,6 +117,23 @@ describe('the rooms', () => {
         .map((path) => basename(path))
         .filter((name) => /^(utils?|helpers?|misc|common)\./.test(name)),
     ).toEqual([]);
+  });
+});
+
+describe('a test file that changes what others of its process would see', () => {
+  const changes = /\bvi\.(?:do)?mock\(|\bvi\.(?:resetModules|stub)|\bprocess\.(?:chdir\(|env\S* = )/;
+  const tests = filesIn('tests', /\.test\.tsx?$/);
+  const text = (path: string): string => readFileSync(join(project, path), 'utf8');
+
+  it('has a process of its own', () => {
+    const changing = tests.filter((path) => changes.test(text(path)));
+    expect(changing.length).toBeGreaterThan(3);
+    expect(Object.keys(alone)).toEqual(expect.arrayContaining(changing));
+  });
+  it('is there', () => expect(tests).toEqual(expect.arrayContaining(Object.keys(alone))));
+  it('sets the clock right again', () => {
+    const clocks = tests.filter((path) => text(path).includes('vi.useFakeTimers('));
+    expect(clocks.filter((path) => !text(path).includes('afterEach(() => vi.useRealTimers())'))).toEqual([]);
   });
 });
 

@@ -1,8 +1,7 @@
 // What the browser tests share: Chromium, the demonstration journal published once, and a plain file host for it.
-import { mkdtempSync, readFileSync, rmSync, statSync } from 'node:fs';
+import { cpSync, mkdtempSync, readFileSync, statSync } from 'node:fs';
 import { createServer, type Server } from 'node:http';
 import type { AddressInfo } from 'node:net';
-import { tmpdir } from 'node:os';
 import { extname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { chromium, type Browser } from 'playwright-core';
@@ -74,11 +73,8 @@ export const launch = (): Promise<Browser> =>
     ],
   });
 
-/** The demonstration journal, published whole, drafts too, into a folder of its own. */
-export async function publishedDemo(): Promise<{ folder: string; remove: () => void }> {
-  const folder = mkdtempSync(join(tmpdir(), 'masstone-site-'));
-  const journal = mkdtempSync(join(tmpdir(), 'masstone-journal-'));
-  const { cpSync } = await import('node:fs');
+async function published(folder: string): Promise<string> {
+  const journal = join(folder, 'journal');
   cpSync(demo, journal, { recursive: true });
   const publication = await publish(journal, { to: join(folder, 'site'), drafts: true });
   if (!publication.published)
@@ -88,11 +84,14 @@ export async function publishedDemo(): Promise<{ folder: string; remove: () => v
         .map((one) => `${one.file}:${one.line} ${one.reason}`)
         .join('; ')}`,
     );
-  return {
-    folder: join(folder, 'site'),
-    remove: () => {
-      rmSync(folder, { recursive: true, force: true });
-      rmSync(journal, { recursive: true, force: true });
-    },
-  };
+  return join(folder, 'site');
 }
+
+let site: Promise<string> | undefined;
+
+/**
+ * The folder of the demonstration journal, published whole, drafts too. Test files that share a process share it; nobody
+ * writes there, and the test run removes it when it ends.
+ */
+export const publishedDemo = (): Promise<string> =>
+  (site ??= published(mkdtempSync(join(inject('forAllFiles'), 'demonstration-'))));

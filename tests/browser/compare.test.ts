@@ -11,18 +11,17 @@ import type { Triple } from '../../src/colour/numbers.js';
 import { launch, plainHost, publishedDemo } from './browser.js';
 
 let browser: Browser;
-let site: Awaited<ReturnType<typeof publishedDemo>>;
+let site: string;
 let host: Awaited<ReturnType<typeof plainHost>>;
 
 beforeAll(async () => {
   site = await publishedDemo();
-  host = await plainHost(site.folder, '/journal');
+  host = await plainHost(site, '/journal');
   browser = await launch();
 });
 afterAll(async () => {
   await browser?.close();
   await host?.close();
-  site?.remove();
 });
 
 describe('the table of results', () => {
@@ -91,7 +90,7 @@ describe('a comparison', () => {
     expect(await page.locator('.compared svg').first().getAttribute('aria-label')).toMatch(/^4\/A: green, L\* \d+$/);
     expect(await page.getByRole('img', { name: 'Reflectance of 4/A, 4/B, 400 to 700 nm' }).count()).toBe(1);
     const apart = await page.locator('section', { hasText: 'Colour differences' }).locator('td').nth(1).innerText();
-    const { samples } = JSON.parse(readFileSync(`${site.folder}/compare/4.json`, 'utf8')) as {
+    const { samples } = JSON.parse(readFileSync(`${site}/compare/4.json`, 'utf8')) as {
       samples: { lab: Triple }[];
     };
     expect(apart).toBe(reckoned(samples[0]!.lab, samples[1]!.lab).toFixed(1));

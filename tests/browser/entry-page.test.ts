@@ -9,7 +9,7 @@ import { launch, plainHost, publishedDemo } from './browser.js';
 const screen = { width: 360, height: 740 };
 
 let browser: Browser;
-let site: Awaited<ReturnType<typeof publishedDemo>>;
+let site: string;
 let host: Awaited<ReturnType<typeof plainHost>>;
 let page: Page;
 
@@ -64,10 +64,10 @@ let entries: readonly {
 
 beforeAll(async () => {
   site = await publishedDemo();
-  host = await plainHost(site.folder, '/journal');
+  host = await plainHost(site, '/journal');
   browser = await launch();
   page = await browser.newPage({ viewport: screen });
-  entries = JSON.parse(readFileSync(join(site.folder, 'data/entries.json'), 'utf8')) as typeof entries;
+  entries = JSON.parse(readFileSync(join(site, 'data/entries.json'), 'utf8')) as typeof entries;
   const measured: Measured[] = [];
   for (const { number } of entries) {
     await page.goto(`${host.url}/${number}/`);
@@ -80,7 +80,6 @@ beforeAll(async () => {
 afterAll(async () => {
   await browser?.close();
   await host?.close();
-  site?.remove();
 });
 
 function median(values: readonly number[]): number {

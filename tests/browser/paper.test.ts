@@ -10,7 +10,7 @@ import { launch, plainHost, publishedDemo } from './browser.js';
 const patience = 180_000;
 
 let browser: Browser;
-let site: Awaited<ReturnType<typeof publishedDemo>>;
+let site: string;
 let host: Awaited<ReturnType<typeof plainHost>>;
 let page: Page;
 
@@ -23,15 +23,14 @@ let entries: readonly Listed[];
 
 beforeAll(async () => {
   site = await publishedDemo();
-  host = await plainHost(site.folder, '/journal');
+  host = await plainHost(site, '/journal');
   browser = await launch();
   page = await browser.newPage();
-  entries = JSON.parse(readFileSync(join(site.folder, 'data/entries.json'), 'utf8')) as Listed[];
+  entries = JSON.parse(readFileSync(join(site, 'data/entries.json'), 'utf8')) as Listed[];
 });
 afterAll(async () => {
   await browser?.close();
   await host?.close();
-  site?.remove();
 });
 
 /** Pages of a PDF: its page objects, which Chromium writes uncompressed. */
@@ -87,5 +86,5 @@ it('a withdrawn entry has no bench sheet', () => {
   const withdrawn = entries.filter(({ status }) => status === 'withdrawn');
   expect(withdrawn.length).toBeGreaterThan(0);
   for (const { number } of withdrawn)
-    expect(() => readFileSync(join(site.folder, String(number), 'bench/index.html'))).toThrow();
+    expect(() => readFileSync(join(site, String(number), 'bench/index.html'))).toThrow();
 });

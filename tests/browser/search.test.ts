@@ -15,18 +15,17 @@ import { demo, launch, plainHost, publishedDemo } from './browser.js';
 const base = '/journal';
 
 let browser: Browser;
-let site: Awaited<ReturnType<typeof publishedDemo>>;
+let site: string;
 let host: Awaited<ReturnType<typeof plainHost>>;
 
 beforeAll(async () => {
   site = await publishedDemo();
-  host = await plainHost(site.folder, base);
+  host = await plainHost(site, base);
   browser = await launch();
 });
 afterAll(async () => {
   await browser?.close();
   await host?.close();
-  site?.remove();
 });
 
 /** What the page answers to what it was asked. */
@@ -105,7 +104,7 @@ describe('the search page', () => {
         .locator('script[src]')
         .evaluateAll((all) => (all as HTMLScriptElement[]).map(({ src }) => new URL(src).pathname));
       const bytes = [...new Set([...host.asked, ...scripts])].map(
-        (path) => gzipSync(readFileSync(join(site.folder, path.slice(base.length)))).length,
+        (path) => gzipSync(readFileSync(join(site, path.slice(base.length)))).length,
       );
       expect(bytes.length).toBeGreaterThan(5);
       expect(bytes.reduce((sum, one) => sum + one, 0)).toBeLessThan(120 * 1024);
@@ -164,7 +163,7 @@ describe('an index in parts', () => {
   let other: Awaited<ReturnType<typeof plainHost>>;
   beforeAll(async () => {
     filled = mkdtempSync(join(tmpdir(), 'masstone-filled-'));
-    cpSync(site.folder, filled, { recursive: true, filter: (path) => !path.startsWith(join(site.folder, 'find')) });
+    cpSync(site, filled, { recursive: true, filter: (path) => !path.startsWith(join(site, 'find')) });
     const { model } = await openJournal(demo, { drafts: true });
     const entries = foundBy(model!).map((one) => namedEntry(one, model!.journal.shelf.reagents));
     const write = ({ address, content }: SiteFile): void => {

@@ -4,6 +4,7 @@ import type { Picture, Point } from '../../src/colour/photograph/picture.js';
 import { srgbCurve } from '../../src/colour/photograph/profile.js';
 import { atTableWavelengths, tableRange, type Spectrum } from '../../src/colour/spectrum.js';
 import { labFromXyz, whiteOf, xyzFromTableValues } from '../../src/colour/tristimulus.js';
+import { once } from '../../src/once.js';
 import { illuminantsTable } from '../../src/tables/compiled/colour/illuminants.js';
 import { referenceRows } from '../reference/read.js';
 
@@ -142,8 +143,13 @@ const sampleIndex = (i: number, j: number, columns: number): number =>
 export const trueLab = (reflectance: Float64Array): Triple =>
   labFromXyz(xyzFromTableValues(reflectance, 'D65', 2), whiteOf('D65', 2));
 
+interface Paint {
+  readonly name: string;
+  readonly reflectance: Float64Array;
+}
+
 /** Every measured paint of the reference spectra over white, as reflectance at the table wavelengths. */
-export const paints = (): { readonly name: string; readonly reflectance: Float64Array }[] =>
+export const paints: () => readonly Paint[] = once(() =>
   referenceRows('colour/reflectance/SOURCES.csv')
     .map(({ file }) => file!)
     .filter((file) => file.endsWith('over-white.csv'))
@@ -154,7 +160,8 @@ export const paints = (): { readonly name: string; readonly reflectance: Float64
         reflectance: rows.map((row) => Number(row.reflectance)),
       };
       return { name: file.replace('-over-white.csv', ''), reflectance: atTableWavelengths(spectrum) };
-    });
+    }),
+);
 
 /**
  * The smoothest reflectance with a given XYZ under D50: least squares of the steps of its logarithm (after S. Burns,
