@@ -2,6 +2,7 @@
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
 import { alone } from './alone.ts';
+import LongFirst from './long-first.ts';
 import { templateRuntime } from './template-runtime.ts';
 
 const beside = (file: string): string => fileURLToPath(new URL(file, import.meta.url));
@@ -22,6 +23,7 @@ export default defineConfig({
     reporters: ['default', beside('./closing-line.ts')],
     // By itself it would leave one core to itself, and on two cores take nearly twice as long.
     maxWorkers: '100%',
+    sequence: { sequencer: LongFirst },
     projects: [
       { root, resolve, test: { ...ofEach, name: 'alone', include: Object.keys(alone) } },
       {
