@@ -21,13 +21,18 @@ const rule = 'amount-in-words-only';
 /** Whether the maker has read that and says why it stands so. */
 const isAccepted = ({ accept }: Entry): boolean => accept.some(({ warning }) => warning === rule);
 
-/** Other amounts that only the words of a sample tell. */
+const dryOf = ({ reagent }: Ingredient): string | undefined => reagent.substance?.constituents.dry;
+
+/** Other amounts that only the words of a sample tell; `more zinc` is told where zinc is added to it. */
 function othersOf(entry: Entry, index: number, { ingredients }: PotAmounts): readonly OtherAmount[] {
   const { differs, add = [], change = [], omit = [] } = entry.samples[index]!;
   if (differs === undefined) return [];
   const isTouched = add.length + change.length + omit.length > 0;
   const common = ingredients.filter(({ path }) => path[0] === 'reagents');
-  return otherAmountsIn(differs, common).filter(({ of }) => of !== undefined || !isTouched);
+  const added = new Set(ingredients.filter(({ path }) => path[2] === 'add').flatMap((one) => dryOf(one) ?? []));
+  return otherAmountsIn(differs, common).filter(({ of }) =>
+    of === undefined ? !isTouched : !added.has(dryOf(of) ?? of.id),
+  );
 }
 
 /** Whether what can be made hangs on it: flux, washes, water and what takes no part do not change that. */

@@ -113,3 +113,20 @@ samples:
     expect(b!.overHundred).toMatch(/ 2\.00.* g of chalk, which no water takes out/);
   });
 });
+
+describe('words tell of more of what is added to the sample', () => {
+  it('which is written there, and reckoned', () => {
+    // 5.00 and 1.00 g of CuSO4·5H2O are 24.03 mmol, 2.50 g of Na2CO3 (105.99 g/mol) 23.59 mmol, for 11.79 mmol of product.
+    const [, b] = reckoned(
+      'differs: more copper, add: [{ reagent: { name: copper sulfate, formula: CuSO4·5H2O }, amount: 1.00 g }]',
+    ).samples;
+    expect(b!.onlyInWords).toBeUndefined();
+    expect(Number(b!.theoreticalYield!.value)).toBeCloseTo(2.608, 2);
+  });
+  it('but not of another: the soda is told by words alone', () => {
+    const [, b] = reckoned(
+      'differs: half the soda, add: [{ reagent: { name: copper sulfate, formula: CuSO4·5H2O }, amount: 1.00 g }]',
+    ).samples;
+    expect(b!.onlyInWords).toBe('half the soda');
+  });
+});
