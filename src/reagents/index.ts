@@ -10,7 +10,7 @@ export {
 export type * from './contracts.js';
 export { assayedFigure, type Assayed } from './assay.js';
 export type { AssayWritten } from './assay-written.js';
-export { formulaContradicted } from './name-and-formula.js';
+export { areExchanged, formulaContradicted, type NameAndFormula } from './name-and-formula.js';
 export { waterContradicted, waterEnds, type WaterEnds } from './hydrates.js';
 export { saysDry, usualHydrate } from './usual-hydrates.js';
 export { assayedKeys, assayOf, jarAsAssayed } from './assayed-jar.js';

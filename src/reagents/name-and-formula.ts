@@ -1,5 +1,5 @@
 // A name and a formula that stand side by side and are not of one substance: copper sulfate, ZnSO4.
-import { constituents, type Constituents } from './constituents.js';
+import { constituents, dryComposition, type Constituents } from './constituents.js';
 import { materialNamed, type Material } from './names.js';
 
 /** What organic names and formulae, solutions and the air have in common: it tells no substances apart. */
@@ -44,6 +44,26 @@ function differs(name: string, { by }: Material, one: Constituents, other: Const
   if (differInElements(one, other, by === 'ions' ? common : inTrade)) return true;
   return (by === 'ions' || nameOfSalt.test(name)) && (differInAnions(one, other) || differInCharge(name, one, other));
 }
+
+/** Whether a formula is what a name of the tables stands for, whatever the water of both. */
+function isNamed(name: string, formula: string): boolean {
+  const material = materialNamed(name);
+  return material !== undefined && dryComposition(material.formula) === dryComposition(formula);
+}
+
+/** A name with the formula beside it. */
+export interface NameAndFormula {
+  readonly name: string;
+  readonly formula: string;
+}
+
+/**
+ * Whether each of two has the formula that the other is named for, and not its own.
+ * @example
+ * areExchanged({ name: 'quicklime', formula: 'BaSO4' }, { name: 'barytes', formula: 'CaO' }) // true
+ */
+export const areExchanged = (one: NameAndFormula, other: NameAndFormula): boolean =>
+  isNamed(one.name, other.formula) && isNamed(other.name, one.formula) && !isNamed(one.name, one.formula);
 
 /**
  * The formula that a name stands for, where that cannot be the formula written beside it; undefined where they agree,

@@ -1,6 +1,9 @@
 // Names and formulae that stand side by side: which are of one substance, and which are not.
 import { describe, expect, it } from 'vitest';
-import { formulaContradicted } from '../../src/reagents/index.js';
+import { openJournal } from '../../src/open.js';
+import { areExchanged, formulaContradicted } from '../../src/reagents/index.js';
+import { remarksAsJson } from '../../src/remarks/print.js';
+import { entry, folderOf, settings } from '../journal-folder.js';
 import { referenceRows } from '../reference/read.js';
 
 describe('a name and the formula beside it', () => {
@@ -8,4 +11,34 @@ describe('a name and the formula beside it', () => {
     '%s, %s: %s',
     (name, formula, kind) => expect(formulaContradicted(name, formula) !== undefined).toBe(kind === 'another'),
   );
+});
+
+describe('two names and formulae', () => {
+  it.each([
+    ['copper sulfate', 'Na2CO3·10H2O', 'washing soda', 'CuSO4·5H2O', true],
+    ['slaked lime', 'BaSO4', 'barium sulfate', 'Ca(OH)2', true],
+    ['copper sulfate', 'CuSO4·5H2O', 'blue vitriol', 'CuSO4', false],
+    ['copper sulfate', 'ZnSO4', 'washing soda', 'CuSO4', false],
+    ['my blue', 'Na2CO3', 'washing soda', 'CuSO4', false],
+  ])('%s %s and %s %s are exchanged: %s', (name, formula, other, ofOther, exchanged) =>
+    expect(areExchanged({ name, formula }, { name: other, formula: ofOther })).toBe(exchanged),
+  );
+  it('are said to be, on both lines', async () => {
+    const folder = folderOf({
+      'journal.yaml': settings,
+      'entries/001-one.md': entry(
+        1,
+        'pigment: { name: copper carbonate, formula: CuCO3 }\nreaction: CuSO4 + Na2CO3 -> CuCO3 + Na2SO4\n' +
+          'reagents:\n  - { reagent: { name: copper sulfate, formula: Na2CO3·10H2O }, amount: 5.00 g }\n' +
+          '  - { reagent: { name: washing soda, formula: CuSO4·5H2O }, amount: 5.00 g }\n',
+      ),
+    });
+    const { remarks } = await openJournal(folder, { drafts: true });
+    const told = remarksAsJson(remarks).filter(({ rule }) => rule === 'name-and-formula');
+    expect(told.map(({ cure }) => cure)).toEqual([
+      'Look at the labels: write CuSO4·5H2O here, or exchange the names.',
+      'Look at the labels: write Na2CO3·10H2O here, or exchange the names.',
+    ]);
+    expect(JSON.stringify(told[0])).toContain('The formulae of copper sulfate and washing soda are exchanged');
+  });
 });

@@ -10,6 +10,7 @@ import {
 } from '../../chemistry/index.js';
 import type { Path } from '../../journal/place.js';
 import {
+  areExchanged,
   doubtSentence,
   formulaContradicted,
   likelyFormula,
@@ -17,6 +18,7 @@ import {
   takePortion,
   usualHydrate,
   waterContradicted,
+  type NameAndFormula,
 } from '../../reagents/index.js';
 import type { Findings } from '../../remarks/findings.js';
 import type { Balance } from '../balance.js';
@@ -60,7 +62,7 @@ function findInPot(setting: SampleSetting, pot: PotAmounts, findings: Findings):
     findInStrength(ingredient, findings);
     askForHydrate(setting, pot, ingredient, findings);
     findOtherWater(ingredient, findings);
-    findOtherFormula(ingredient, findings);
+    findOtherFormula(ingredient, pot.ingredients, findings);
   }
 }
 
@@ -292,12 +294,27 @@ function findOtherWater({ formula, name, measure, lot, path }: Ingredient, findi
   findings.add('other-water', path, { name, formula, ...other, actual: formula, expected: [other.meant] });
 }
 
-/** A name that tells of another substance than the formula beside it. */
-function findOtherFormula({ formula, name, lot, path }: Ingredient, findings: Findings): void {
-  const meant = formula === undefined || lot !== undefined ? undefined : formulaContradicted(name, formula);
-  if (meant !== undefined)
-    findings.add('name-and-formula', path, { name, formula: formula!, meant, actual: formula!, expected: [meant] });
+/** A name that tells of another substance than the formula beside it, which may be that of another line. */
+function findOtherFormula(
+  { formula, name, lot, path }: Ingredient,
+  others: readonly Ingredient[],
+  findings: Findings,
+): void {
+  if (formula === undefined || lot !== undefined) return;
+  const exchanged = others.find((other) => other.formula && areExchanged({ name, formula }, nameAndFormula(other)));
+  const meant = exchanged?.formula ?? formulaContradicted(name, formula);
+  if (meant === undefined) return;
+  findings.add('name-and-formula', path, {
+    name,
+    formula,
+    meant,
+    ...(exchanged && { exchangedWith: exchanged.name }),
+    actual: formula,
+    expected: [meant],
+  });
 }
+
+const nameAndFormula = ({ name, formula }: Ingredient): NameAndFormula => ({ name, formula: formula! });
 
 function findInYield(
   written: string | undefined,

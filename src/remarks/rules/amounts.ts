@@ -277,13 +277,25 @@ export const amountsRules = {
       'reagents: [{ reagent: { name: nickel sulfate hexahydrate, formula: NiSO4·6H2O }, amount: 5.00 g }, ' +
       '{ reagent: { name: copper sulfate pentahydrate, formula: Na2CO3 }, amount: 2.50 g }]',
   }),
-  'name-and-formula': rule<{ name: string; formula: string; meant: string }>({
+  'name-and-formula': rule<{
+    name: string;
+    formula: string;
+    meant: string;
+    /** Another line, which has the formula of this name. */
+    exchangedWith?: string;
+  }>({
     when: 'A name tells of another substance than the formula beside it.',
     severity: 'warning',
-    found: ({ name, formula, meant }) =>
-      `${name} is ${meant} by its name, and its formula is written ${formula}, whose mass and dangers are told.`,
+    found: ({ name, formula, meant, exchangedWith }) =>
+      exchangedWith === undefined
+        ? `${name} is ${meant} by its name, and its formula is written ${formula}, whose mass and dangers are told.`
+        : `The formulae of ${name} and ${exchangedWith} are exchanged: that of ${name} is written ${formula}, whose ` +
+          `mass and dangers are told, and ${meant} stands beside ${exchangedWith}.`,
     advice: 'Look at the label: correct the formula or the name.',
-    cure: ({ meant }) => `Look at the label: write ${meant} with the water that it holds, or correct the name.`,
+    cure: ({ meant, exchangedWith }) =>
+      exchangedWith === undefined
+        ? `Look at the label: write ${meant} with the water that it holds, or correct the name.`
+        : `Look at the labels: write ${meant} here, or exchange the names.`,
     subject: 'name',
     fires: 'reagents: [{ reagent: { name: copper sulfate, formula: ZnSO4·7H2O }, amount: 5.00 g }]',
     silent: 'reagents: [{ reagent: { name: copper sulfate, formula: CuSO4·5H2O }, amount: 5.00 g }]',
