@@ -11,7 +11,9 @@ function statementsOf({ statements, signalWord, notes = [] }: HazardBox): string
   const atFullStrength = notes.some(({ kind }) => kind === 'strength-not-given') ? ' (as undiluted)' : '';
   const signal = signalWord === undefined ? '' : `${signalWord.toUpperCase()}. `;
   const words = statements.map(({ text }) => upTo(text, '.')).join(' ');
-  return `${atFullStrength}: ${signal}${words} (${statements.map(({ code }) => code).join(', ')})`;
+  // One authority's word, where others or its sellers say otherwise.
+  const elsewhere = notes.flatMap(({ kind, text }) => (kind === 'classified-elsewhere' ? [` ${text}`] : []));
+  return `${atFullStrength}: ${signal}${words} (${statements.map(({ code }) => code).join(', ')})${elsewhere.join('')}`;
 }
 
 /**
