@@ -119,6 +119,12 @@ export const isOfWater = (id: string): boolean => {
   return has(watery) && !has(putIntoWater) && !holdsOnlyHot(id);
 };
 
+/** Whether a rule, by its id, is of hot water on what is put into cold water as a matter of course. */
+export const isOfHotWater = (id: string): boolean => {
+  const groups = pairRuleNamed(id)?.groups.flatMap(({ any }) => any) ?? [];
+  return groups.some((one) => watery.has(one)) && groups.some((one) => putIntoWater.has(one)) && holdsOnlyHot(id);
+};
+
 /** Whether a rule, by its id, holds only of what is hot: a rule of heating, or one that names a heat in every case. */
 export const holdsOnlyHot = (id: string): boolean => {
   const rule = pairRuleNamed(id);

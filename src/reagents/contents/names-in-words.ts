@@ -35,6 +35,8 @@ export interface NameInWords {
   readonly isClass: boolean;
   /** Spoken of, and not said to be there. */
   readonly onlySpokenOf: boolean;
+  /** Only because it is a word for other things too: `chalk`, `sugar`. */
+  readonly isOrdinary?: true;
   /** Words beside it say that it goes in here. */
   readonly goesIn: boolean;
   /** All words of the sentence on both sides of it, its commas among them; other names in English. */
@@ -79,7 +81,7 @@ const isPutInBehind = once(
 const isThrownOut = /^(?:away|out)(?! (?:of|in|into|on|onto|over|with)\b)(?![\w'’-])/;
 
 /** `rubbed to a butter`, `down to a thin syrup`: how thick it gets. */
-const isThickness = /\bto (?:an?|the consistency of)(?: (?:thin|thick|stiff|soft|heavy|light|fine|smooth|pink))*$/;
+const thickness = /\bto (?:an?|the consistency of)(?: (?:thin|thick|stiff|soft|heavy|light|fine|smooth|pink))*$/;
 
 /** Stuffs that vessels and tools are made of, and words that mean something else besides. */
 const ordinary = once((): ReadonlySet<string> => new Set(wordsThatSay('ordinary')));
@@ -195,13 +197,12 @@ function isDeed(called: string, { before, after, endsClause }: Beside): boolean 
   return !endsClause && (object.test(after) || painted.test(after));
 }
 
-function isOnlySpokenOf(called: string, beside: Beside, goesIn: boolean): boolean {
+function isOnlySpokenOf(called: string, beside: Beside): boolean {
   const { before, after } = beside;
   if (isDeed(called, beside)) return true;
   // Behind a name of another language it is an adjective: `vinaigre blanc`.
   const isOfAnother = isOfIt().test(after) && inEnglish(called) === undefined;
-  if (notThere().test(before) || isOfAnother || isSupposed().test(after)) return true;
-  return ordinary().has(called) && (!goesIn || isThickness.test(before));
+  return notThere().test(before) || isOfAnother || isSupposed().test(after);
 }
 
 /** The same, with the clause and the sentence behind it to their ends. */
@@ -271,13 +272,17 @@ function namedAt(items: readonly Item[], item: NameItem, at: number, sentence: s
   const isSheet = isCover(called, around, sentence);
   const isElsewhere = isSheet || isForHands(around) || isRinsedBefore(around, sentence);
   const isSaid = isDeniedOutright || isElsewhere || isHueOnly || isOfAnotherTime(around, sentence);
+  const isSpokenOf = isSaid || isOnlySpokenOf(called, beside);
+  const isThickness = thickness.test(beside.before);
+  const isOrdinary = !isSpokenOf && ordinary().has(called) && (!goesIn || isThickness);
   return {
     one: {
       text: isSheet ? 'aluminium lid' : `${text}${besides(items, at)}${inBracketBehind(items, at)}`,
       name: text,
       mayBe: compositionsOf(meaning),
       isClass: meaning.kind === 'class',
-      onlySpokenOf: isSaid || isOnlySpokenOf(called, beside, goesIn),
+      onlySpokenOf: isSpokenOf || isOrdinary,
+      ...(isOrdinary && !isThickness && { isOrdinary }),
       goesIn,
       beside: () => ({
         before: items.slice(0, at).map(textOf).join(' '),

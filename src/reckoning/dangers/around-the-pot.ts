@@ -1,8 +1,10 @@
 // What is foreseen of what steps tell around the pot: closed, quenched, gone mouldy, put into water, ground to dust.
 import type { Mixture } from '../../hazards/foresee/contracts.js';
-import { isOfDust, isOfWater } from '../../hazards/foresee/rules.js';
+import { isOfDust, isOfHotWater, isOfWater } from '../../hazards/foresee/rules.js';
 import type { Entry } from '../../journal/entry.js';
+import { isNameOf } from '../told/brought-in.js';
 import { dustOfSteps } from '../told/dust-of-steps.js';
+import { hotWaterIn } from '../told/hot-water.js';
 import { aroundTold, staysInCake, wateredAt, type Around } from '../told/told-around.js';
 import { asToldAround } from '../told/told-work.js';
 import { bringsWater, type VesselItem } from '../vessels.js';
@@ -77,6 +79,20 @@ export function foreseeWatered({ setting: { entry, room, pots }, sample, groups,
     const among = withAround(group, watered, firstSteps(entry, group));
     for (const one of pots.foreseeOnly({ ...room, ...potAround(among, watered) }, among, isOfWater))
       into.add(one, sample ?? '', among);
+  }
+}
+
+/** What is foreseen where the words of a step put hot water to something that they name. */
+export function foreseeHotWater({ setting: { entry: written, room, pots }, sample, groups, into }: PotsOfSample): void {
+  for (const { step, sample: only, items, names } of hotWaterIn(asToldAround(written))) {
+    if (only !== undefined && only !== sample) continue;
+    for (const group of groups) {
+      const named = group.filter((item) => names.some((one) => isNameOf(one, item)));
+      if (named.length === 0) continue;
+      const among = [...named, ...items];
+      for (const one of pots.foreseeOnly({ ...room, ingredients: ingredientsIn(among) }, among, isOfHotWater))
+        into.add(one, sample ?? '', among);
+    }
   }
 }
 

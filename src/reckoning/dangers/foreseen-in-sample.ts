@@ -6,7 +6,7 @@ import type { Entry } from '../../journal/entry.js';
 import { comesInCold } from '../told/comes-in-cold.js';
 import { coldFrom } from '../told/told-around.js';
 import { bringsWater, byVessel, heatOfVessel, heatingOf, type VesselItem } from '../vessels.js';
-import { foreseeAround, foreseeDust, foreseeWatered } from './around-the-pot.js';
+import { foreseeAround, foreseeDust, foreseeHotWater, foreseeWatered } from './around-the-pot.js';
 import type { Gathering } from './gathering.js';
 import { heatedSteps, heatsInWords } from './heated-steps.js';
 import { heatsOfPortions } from './portion-heat.js';
@@ -149,6 +149,7 @@ export function foreseeSample(
   const potsOfSample = { setting, sample: sample?.sample, groups: all.length > 0 ? [all] : apart, into };
   foreseeAround(potsOfSample);
   foreseeWatered(potsOfSample);
+  foreseeHotWater(potsOfSample);
   foreseeDust(potsOfSample);
   if (washes.length > 0) {
     // Of a product that nothing names the cake holds what went into it.

@@ -22,8 +22,9 @@ import { isAmongFood } from './among-food.js';
 import { cupboardOfContext, isWaterReagent } from '../ingredients.js';
 import { linesLeftOut, wordsLeftOut } from './left-out.js';
 import { isRags, ragsLieSafely } from './oily-rags.js';
-import { storiesAmong } from './not-of-work.js';
+import { storiesAmong, withoutPlansGivenUp } from './not-of-work.js';
 import { isReactive } from './reactive.js';
+import { putInByPronoun } from './taken-in-hand.js';
 import { dangerousBeside, dangerousSentences, wordsOfSamples } from './told-stuff.js';
 import {
   goesInThere,
@@ -239,6 +240,16 @@ const saidAs = { steps: 'words', washes: 'wash', '': 'aside' } as const;
 const saidInLeftOut = (one: LeftOut): readonly Said[] =>
   wordsLeftOut(one).map(({ words, of }) => ({ words, path: one.path, as: saidAs[of] }));
 
+/** What a step says; of a plan that it gives up it only speaks. */
+function saidInStep(said: Said): readonly Said[] {
+  const { done, givenUp } = withoutPlansGivenUp(sentencesOf(said.words));
+  if (givenUp.length === 0) return [said];
+  return [
+    { ...said, words: done.join(' ') },
+    { ...said, words: givenUp.join(' '), as: 'aside' },
+  ];
+}
+
 /** Where the words of the work say what was put to what. */
 function saidAtWork({
   steps = [],
@@ -253,11 +264,11 @@ function saidAtWork({
     { written: washes, path: ['washes'] as Path },
     ...samples.map((one, at) => ({ written: one.washes, path: ['samples', at, 'washes'] as Path })),
   ].flatMap(({ written, path }): Said[] => (typeof written === 'string' ? [{ words: written, path, as: 'wash' }] : []));
-  const ofSteps = steps.map((step, at): Said => {
-    if (worksByWords) return { words: String(step), path: [], step: at, as: 'told-work' };
-    if (typeof step === 'string') return { words: step, path: ['steps', at], step: at, as: 'words' };
+  const ofSteps = steps.flatMap((step, at): readonly Said[] => {
+    if (worksByWords) return [{ words: String(step), path: [], step: at, as: 'told-work' }];
+    if (typeof step === 'string') return saidInStep({ words: step, path: ['steps', at], step: at, as: 'words' });
     const sample = step.sample === undefined ? {} : { sample: step.sample };
-    return { words: step.do, path: ['steps', at, 'do'], step: at, as: 'words', ...sample };
+    return saidInStep({ words: step.do, path: ['steps', at, 'do'], step: at, as: 'words', ...sample });
   });
   return [...ofSteps, ...ofWashes, ...ofWaste, ...leftOut.flatMap(saidInLeftOut)];
 }
@@ -331,7 +342,8 @@ function howOf(
     const isMeant = !one.isClass && !one.onlySpokenOf && isNamed && !isKeptElsewhere(one);
     return isMeant ? 'spoken-of' : undefined;
   }
-  const isPlain = !one.onlySpokenOf && !isItsSalt(one) && !mayBeItsSalt(one, held);
+  const isMeant = !one.onlySpokenOf || (one.isOrdinary === true && putIn().has(one));
+  const isPlain = isMeant && !isItsSalt(one) && !mayBeItsSalt(one, held);
   if (as === 'waste') return isPlain && !one.isClass ? 'waste' : undefined;
   return isPlain ? as : 'spoken-of';
 }
@@ -353,12 +365,17 @@ function broughtInAs(
   return { item, how, ...(sample !== undefined && { sample }), ...(outright && { outright }) };
 }
 
+/** Words of the work whose sentences follow on each other. */
+const tellsInWork: ReadonlySet<Said['as']> = new Set(['told-work', 'told-beside']);
+
 /**
  * What words name that is none of what the entry holds, each once.
  * @param seen what was named before
+ * @param byPronoun what sentences of the work take up and put in by a word that stands for it
  */
 function fromWords(
   said: readonly Said[],
+  byPronoun: () => ReturnType<typeof putInByPronoun>,
   holding: () => Held,
   seen: Set<string>,
   context: ReckoningContext,
@@ -368,7 +385,11 @@ function fromWords(
   const allWords = once(() => said.map(({ words }) => words).join('\n\n'));
   return said.flatMap((where) => {
     const names = namesInWords(where.words);
-    const putIn = once(() => (where.as === 'told-beside' ? putInOutright(where.words, names) : putInBy(names)));
+    const putIn = once(() => {
+      const put = where.as === 'told-beside' ? putInOutright(where.words, names) : putInBy(names);
+      const standingFor = tellsInWork.has(where.as) ? byPronoun().get(where.words) : undefined;
+      return standingFor ? new Set([...put, ...names.filter(({ name }) => standingFor.has(name))]) : put;
+    });
     return names.flatMap((one): BroughtIn[] => {
       const isBeside = where.as === 'told-beside' || where.as === 'write-up';
       // Of most names nothing could come, which is known at once.
@@ -545,22 +566,27 @@ function dangersWith(there: readonly VesselItem[], said: readonly string[]) {
   };
 }
 
+/** Sentences of the work in their order, where a write-up tells it. */
+const sentencesThatFollow = (entry: WorkedByWords): readonly string[] =>
+  entry.worksByWords ? (entry.steps ?? []).map(String) : workBeside(entry);
+
 /** All that meets in an entry beside the reagents that it lists. @param used what it lists, of all samples */
 export function broughtIn(entry: WorkedByWords, used: readonly VesselItem[], context: ReckoningContext): AllBroughtIn {
   const plainly = [...fromLeftOut(entry, context), ...fromSteps(entry, used, context), ...fromWashes(entry, context)];
   const holding = once(() => heldIn(entry, [...used, ...plainly.map(({ item }) => item)]));
   const dangers = dangersWith([...used, ...plainly.map(({ item }) => item)], workBeside(entry));
   const seen = new Set<string>();
+  const byPronoun = once(() => putInByPronoun(sentencesThatFollow(entry)));
   const inWords = [
-    ...fromWords(saidAtWork(entry), holding, seen, context, dangers.ofName),
-    ...fromWords(saidBesideReagents(entry, dangers.inWordsOfWork), holding, seen, context, dangers.ofNameInWork),
+    ...fromWords(saidAtWork(entry), byPronoun, holding, seen, context, dangers.ofName),
+    ...fromWords(saidBesideReagents(entry, dangers.inWordsOfWork), byPronoun, holding, seen, context, dangers.ofNameInWork),
   ];
   const inWriteUp = inWords.filter(({ item, how }) => how === 'words' && item.path.length === 0);
   const items = [...used, ...[...plainly, ...inWriteUp].map(({ item }) => item)];
   const holdingAll = inWriteUp.length === 0 ? holding : once(() => heldIn(entry, items));
   return {
     atWork: [...plainly, ...inWords, ...fromAside(entry, holding, context), ...fromResidues(entry, holding, context)],
-    beside: once(() => fromWords(saidBeside(entry, dangers.inWords), holdingAll, seen, context, dangers.ofName)),
+    beside: once(() => fromWords(saidBeside(entry, dangers.inWords), byPronoun, holdingAll, seen, context, dangers.ofName)),
   };
 }
 

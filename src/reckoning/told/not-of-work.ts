@@ -82,17 +82,33 @@ function isPlan(sentence: string): boolean {
   return !patterns.done().test(rest) && !patterns.makerDoes().test(rest);
 }
 
+/** Whether a sentence gives up a plan, by itself that of the one before it; not `I poured it in and let it be`. */
+function givesUp(sentence: string, isNext: boolean): boolean {
+  if (!patterns.givenUp().test(sentence)) return false;
+  const rest = patterns.givenUp().replacedIn(sentence, ' ');
+  return !isNext || (!patterns.makerDoes().test(rest) && !patterns.done().test(rest));
+}
+
 /** Which sentences are plans that were given up. */
 function plansGivenUp(sentences: readonly string[]): ReadonlySet<number> {
   const found = new Set<number>();
   sentences.forEach((sentence, at) => {
     if (!isPlan(sentence)) return;
     const end = sentences.findIndex(
-      (one, place) => place >= at && place <= at + givenUpWithin && patterns.givenUp().test(one),
+      (one, place) => place >= at && place <= at + givenUpWithin && givesUp(one, place > at),
     );
     for (let place = at; end >= 0 && place <= end; place += 1) found.add(place);
   });
   return found;
+}
+
+/** What sentences do, and what they only planned and gave up. */
+export function withoutPlansGivenUp(sentences: readonly string[]) {
+  const places = plansGivenUp(sentences);
+  return {
+    done: sentences.filter((_, at) => !places.has(at)),
+    givenUp: sentences.filter((_, at) => places.has(at)),
+  };
 }
 
 /**

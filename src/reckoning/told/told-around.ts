@@ -97,7 +97,7 @@ const closes = (clause: string, before = ''): boolean =>
   shutsTight(clause, before);
 
 /** What words of steps tell: as a line of reagents does, and that something wet goes into what is hot. */
-type Told = Circumstance | 'wet-in' | 'watered' | ReturnType<typeof toldByItself>[number];
+type Told = Circumstance | 'wet-in' | 'watered' | 'hot-water' | ReturnType<typeof toldByItself>[number];
 
 const row = (circumstance: Told) => toldAroundTable().find((one) => one.circumstance === circumstance)!;
 

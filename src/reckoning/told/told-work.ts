@@ -1,7 +1,7 @@
 // Work that a write-up tells: which of its sentences tell it, and whether what they name is put in there.
 import { once, onceFor } from '../../once.js';
 import type { Entry } from '../../journal/entry.js';
-import { namesInWords, type NameInWords } from '../../reagents/index.js';
+import { inEnglish, namesInWords, type NameInWords } from '../../reagents/index.js';
 import { inSmallLetters } from '../../small-letters.js';
 import { isAmongFood } from './among-food.js';
 import { heatsIn } from './heat-in-words.js';
@@ -46,6 +46,7 @@ const patterns = {
           String.raw`^(?:\s+[^\s,]+){0,3}?\s*,?\s*${any('and')}(?:\s+[^\s,]+){0,4}?\s+${any('with')}${gap()}`,
       ),
   ),
+  joinsNext: once(() => new SmallLetterPattern(`^\\s*${any('and', 'with')}${gap()}`)),
   work: once(() => new SmallLetterPattern(any('puts', 'deed', 'work'))),
   aim: once(() => new SmallLetterPattern(`${any('aim')}${gap()}`)),
   rinse: once(() => new SmallLetterPattern(any('rinse'))),
@@ -87,6 +88,12 @@ const patterns = {
     const listed = String.raw`^\s*(?:[-*•+]\s+)?${any('drop-of')}[^:.]*:`;
     return new SmallLetterPattern(`${any('yet-to-come', 'spot-test', 'put-back')}|${spot}|${listed}`);
   }),
+  ordinaryStuff: once(() => new SmallLetterPattern(`^${anyOfWords(toldWordsFor('ordinary-stuff'))}$`)),
+  /** `Zum Salpeter kam Zucker`, `au salpêtre j’ai ajouté du sucre`: what stands first takes what comes behind it. */
+  takesFirst: once(() => new SmallLetterPattern(String.raw`(?:^|[,;]|${any('breaks', 'and')})\s*${any('to', 'into')}${gap()}`)),
+  isPutBehind: once(
+    () => new SmallLetterPattern(String.raw`^(?:\s*[^\s,.;]+){0,3}?\s*${any('puts', 'comes-to')}\s`),
+  ),
   fails: once(() => new SmallLetterPattern(String.raw`^\s*${any('not')}(?:\s+[^\s,;]+)?\s+${any('fails')}`)),
 };
 
@@ -201,9 +208,25 @@ function tellsThere({ name, isClass }: NameInWords, before: string, after: strin
 const isInVain = (before: string, after: string): boolean =>
   patterns.inVain().test(before) || (patterns.withIt().test(before) && patterns.fails().test(after));
 
+/** `Chalk and vinegar went into the jar`: a stuff, though its name is a word for other things too. */
+const isMeantAsStuff = ({ isOrdinary, text, name }: NameInWords): boolean =>
+  isOrdinary === true && patterns.ordinaryStuff().test(inEnglish(name) ?? text);
+
+/** `Zum Salpeter kam noch Zucker`. */
+const isTakenFirst = (before: string, after: string): boolean =>
+  before.length < 30 && patterns.takesFirst().test(before) && patterns.isPutBehind().test(after);
+
 /** Whether the clause of a name takes it back, or only speaks of it; what it smells of is there. */
-const isNotMeant = ({ onlySpokenOf, name }: NameInWords, before: string): boolean =>
-  (onlySpokenOf && !isSmelt(name, before)) || isTakenBack(before);
+const isNotMeant = (one: NameInWords, before: string): boolean =>
+  (one.onlySpokenOf && !isMeantAsStuff(one) && !isSmelt(one.name, before)) || isTakenBack(before);
+
+/** `Chalk powder and`: what joins a name to the next one, which is put in. */
+const formOfIt = /^\s+(?:powder|pulver|poudre|polvo|polvere|crystals|granules)(?![a-zß-ɏ])/i;
+function isJoinedToNext(one: NameInWords, next: NameInWords | undefined, put: ReadonlySet<NameInWords>): boolean {
+  if (!next || !put.has(next) || one.isClass) return false;
+  const between = next.beside().before.slice(`${one.beside().before} ${one.name}`.trim().length);
+  return patterns.joinsNext().test(between.replace(formOfIt, '')) && !isNotMeant(one, one.beside().before);
+}
 
 /**
  * Those names of a sentence of which it tells that they are put in, or are there.
@@ -217,12 +240,15 @@ export function putInBy(names: readonly NameInWords[]): ReadonlySet<NameInWords>
     const isVain = isInVain(before, after);
     const isJoined = joinsFrom !== undefined && patterns.and().test(before.slice(joinsFrom));
     const isPutIn = isJoined || isVain || one.goesIn || tellsPutIn(before, after) || tellsThere(one, before, after);
-    const isTaker = !isPutIn && (patterns.into().test(before) || patterns.addedTo().test(before));
+    const isTaker = !isPutIn && (patterns.into().test(before) || patterns.addedTo().test(before) || isTakenFirst(before, after));
     if ((!isPutIn && !isTaker) || (!isVain && isNotMeant(one, before))) continue;
     found.add(one);
     joinsFrom = isPutIn ? `${before} ${one.name}`.length : undefined;
   }
-  if (found.size > 0) for (const one of names) if (isInCompany(one)) found.add(one);
+  if (found.size === 0) return found;
+  names.forEach((one, at) => {
+    if (isInCompany(one) || isJoinedToNext(one, names[at + 1], found)) found.add(one);
+  });
   return found;
 }
 

@@ -5,6 +5,9 @@
 // that is over at once spent a tenth of its time on that. For the same reason they are asked about small letters.
 import { inSmallLetters } from '../../small-letters.js';
 
+/** `brushed … off`: up to six words between. */
+const between = String.raw`(?:\s+[^\s,.;:]+){0,6}?\s+`;
+
 /**
  * One of some words, to be asked only whether it stands there; `bleach*` stands for `bleaching` too. Whatever letters
  * follow a beginning need no pattern: with one for each V8 took six times as long to compile it.
@@ -12,7 +15,7 @@ import { inSmallLetters } from '../../small-letters.js';
  * @returns for a pattern that is asked about small letters, behind what may stand before a word
  */
 export function anyOfWords(words: readonly string[]): string {
-  const small = words.map(inSmallLetters);
+  const small = words.map((one) => inSmallLetters(one).replace(' … ', between));
   const beginnings = small.filter((one) => one.endsWith('*')).map((one) => one.slice(0, -1));
   const whole = small.filter((one) => !one.endsWith('*')).join('|');
   const all = whole === '' ? beginnings : [...beginnings, String.raw`(?:${whole})(?![a-zß-ɏ])`];
