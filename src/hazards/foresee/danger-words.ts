@@ -8,6 +8,7 @@ import {
   formulaeInWords,
   keysInWords,
   namesByWord,
+  saltsInWords,
   saysOfAnythingThatItGoesIn,
 } from '../../reagents/contents/names-by-word.js';
 import { preparedAnswers } from '../../tables/prepared.js';
@@ -54,7 +55,7 @@ const namesFoundBy = memoise((key: string) => key, foundBy, 20_000);
 
 function groupsIn(words: string, isNamed: () => boolean): ReadonlySet<string> {
   const keys = keysInWords(words);
-  const groups = new Set(formulaeInWords(words).flatMap(groupsOfMeaning));
+  const groups = new Set([...formulaeInWords(words), ...saltsInWords(words)].flatMap(groupsOfMeaning));
   for (const key of keys)
     for (const [others, ofName, isOrdinary] of namesFoundBy(key) ?? [])
       if (others.every((one) => keys.has(one)) && (!isOrdinary || isNamed()))

@@ -103,10 +103,11 @@ const pairRuleOfRow = onceFor(pairRuleOf);
 const heatRuleOfRow = onceFor(heatRuleOf);
 
 export const pairRules = once((): readonly PairRule[] => pairsTable().map(pairRuleOfRow));
-const dusty: ReadonlySet<string> = new Set(['dust_cloud', 'rubbed', 'swept_up']);
+/** Groups of what stands for something dry that flies about, is rubbed or swept. */
+export const dustGroups: ReadonlySet<string> = new Set(['dust_cloud', 'rubbed', 'swept_up']);
 /** Whether a rule, by its id, is of what flies about, or is rubbed or swept. */
 export const isOfDust = (id: string): boolean =>
-  pairRuleNamed(id)?.groups.some(({ any }) => any.some((group) => dusty.has(group))) ?? false;
+  pairRuleNamed(id)?.groups.some(({ any }) => any.some((group) => dustGroups.has(group))) ?? false;
 
 const watery: ReadonlySet<string> = new Set(['water', 'water_any']);
 /** Acid and lye are put into water as a matter of course; that water went onto them is told by other words. */

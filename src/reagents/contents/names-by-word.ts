@@ -84,6 +84,13 @@ const mayBeFormula = /(?<![\p{L}\d])[A-Z(][A-Za-z(]*[A-Z\d][\w()[\]{}.·*]*/gu;
 export const formulaeInWords = (words: string): readonly Meaning[] =>
   (words.match(mayBeFormula) ?? []).flatMap((text) => formulaMeaning(text) ?? []);
 
+/** `sulfuro de sodio`, `nitrato di potassio`: put together from parts, and in no table. */
+const saltOf = /(?<![a-zß-ɏ])[a-zß-ɏ]+(?:uro|ato|ito|ido|ure|ate|ite|yde) d(?:[ei]l? |['’])[a-zß-ɏ]+/g;
+
+/** Salts in words of other languages that no table has as a whole, as what they mean. */
+export const saltsInWords = (words: string): readonly Meaning[] =>
+  (inSmallLetters(words).match(saltOf) ?? []).flatMap((name) => meaningOf(inEnglish(name) ?? '') ?? []);
+
 const putsIn = once(() => new RegExp(String.raw`\b(?:${patternThatSays('put-in')})\b`));
 
 /** Whether words say of anything that it goes in, so that an ordinary word may name a stuff. */

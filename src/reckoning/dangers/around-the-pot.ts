@@ -84,12 +84,13 @@ export function foreseeWatered({ setting: { entry, room, pots }, sample, groups,
 
 /** What is foreseen where the words of a step put hot water to something that they name. */
 export function foreseeHotWater({ setting: { entry: written, room, pots }, sample, groups, into }: PotsOfSample): void {
-  for (const { step, sample: only, items, names } of hotWaterIn(asToldAround(written))) {
+  const entry = asToldAround(written);
+  for (const { step, sample: only, items, names } of hotWaterIn(entry)) {
     if (only !== undefined && only !== sample) continue;
     for (const group of groups) {
       const named = group.filter((item) => names.some((one) => isNameOf(one, item)));
       if (named.length === 0) continue;
-      const among = [...named, ...items];
+      const among = withAround(named, { items, step, isCake: false }, firstSteps(entry, group));
       for (const one of pots.foreseeOnly({ ...room, ingredients: ingredientsIn(among) }, among, isOfHotWater))
         into.add(one, sample ?? '', among);
     }

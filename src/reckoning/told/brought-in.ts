@@ -12,6 +12,7 @@ import {
   type NameInWords,
 } from '../../reagents/index.js';
 import { dangerGroupsIn, dangerGroupsOf, groupsOfMereNames, partnersOf } from '../../hazards/index.js';
+import { dustGroups as dusty } from '../../hazards/foresee/rules.js';
 import type { LeftOut } from '../../journal/check.js';
 import type { Entry } from '../../journal/entry.js';
 import { memoise } from '../../memoise.js';
@@ -19,12 +20,14 @@ import { once, onceFor } from '../../once.js';
 import type { Path } from '../../journal/place.js';
 import type { ReckoningContext } from '../contracts.js';
 import { isAmongFood } from './among-food.js';
+import { workedIn } from './dust-words.js';
 import { cupboardOfContext, isWaterReagent } from '../ingredients.js';
 import { linesLeftOut, wordsLeftOut } from './left-out.js';
 import { isRags, ragsLieSafely } from './oily-rags.js';
 import { storiesAmong, withoutPlansGivenUp } from './not-of-work.js';
 import { isReactive } from './reactive.js';
 import { putInByPronoun } from './taken-in-hand.js';
+import { aroundTold } from './told-around.js';
 import { dangerousBeside, dangerousSentences, wordsOfSamples } from './told-stuff.js';
 import {
   goesInThere,
@@ -336,7 +339,10 @@ function howOf(
 ): BroughtIn['how'] | undefined {
   if (as === 'told-work') return putIn().has(one) || isThereAs(one, words) ? 'words' : undefined;
   if (as === 'aside') return 'spoken-of';
-  if (as === 'told-beside') return isADanger(one.name) && putIn().has(one) ? 'words' : undefined;
+  if (as === 'told-beside') {
+    const isWorked = (): boolean => isThere(one) && workedIn(words).length > 0;
+    return isADanger(one.name) && (putIn().has(one) || isWorked()) ? 'words' : undefined;
+  }
   if (as === 'write-up') {
     const isNamed = isReactive(one.name) || (isADanger(one.name) && !isBareElement(one));
     const isMeant = !one.isClass && !one.onlySpokenOf && isNamed && !isKeptElsewhere(one);
@@ -550,11 +556,20 @@ export interface AllBroughtIn {
   readonly beside: () => readonly BroughtIn[];
 }
 
+/** Whether something is shut in: whatever gives a gas with anything is then a danger. */
+const isShutIn = (entry: Entry): boolean =>
+  aroundTold(entry).some(({ items }) => items.some(({ id }) => id === 'closed vessel'));
+
 /** What tells of words, and of a name, whether something in them is a danger with what is there. */
-function dangersWith(there: readonly VesselItem[], said: readonly string[]) {
+function dangersWith(there: readonly VesselItem[], entry: WorkedByWords) {
+  const said = workBeside(entry);
   const partnersOfThere = partnersOf(there.map(({ reagent }) => ({ reagent })));
-  // What several sentences put in meets there too.
-  const joined = once(() => partnersOfThere(new Set(said.flatMap((words) => [...dangerGroupsIn(words)]))));
+  // What several sentences put in meets there too, and flies about where they say so.
+  const joined = once((): ReadonlySet<string> => {
+    const groups = new Set(said.flatMap((words) => [...dangerGroupsIn(words)]));
+    if (said.length > 0 && isShutIn(entry)) return groups;
+    return partnersOfThere(said.some((words) => workedIn(words).length > 0) ? new Set([...groups, ...dusty]) : groups);
+  });
   const meetsIn = (groups: ReadonlySet<string>, among: ReadonlySet<string>): boolean =>
     [...groups].some((group) => among.has(group));
   const isOf = (groups: ReadonlySet<string>): boolean => partnersOfThere(groupsOfMereNames(groups)).size > 0;
@@ -574,7 +589,7 @@ const sentencesThatFollow = (entry: WorkedByWords): readonly string[] =>
 export function broughtIn(entry: WorkedByWords, used: readonly VesselItem[], context: ReckoningContext): AllBroughtIn {
   const plainly = [...fromLeftOut(entry, context), ...fromSteps(entry, used, context), ...fromWashes(entry, context)];
   const holding = once(() => heldIn(entry, [...used, ...plainly.map(({ item }) => item)]));
-  const dangers = dangersWith([...used, ...plainly.map(({ item }) => item)], workBeside(entry));
+  const dangers = dangersWith([...used, ...plainly.map(({ item }) => item)], entry);
   const seen = new Set<string>();
   const byPronoun = once(() => putInByPronoun(sentencesThatFollow(entry)));
   const inWords = [
