@@ -566,18 +566,18 @@ function dangersWith(there: readonly VesselItem[], entry: WorkedByWords) {
   const partnersOfThere = partnersOf(there.map(({ reagent }) => ({ reagent })));
   // What several sentences put in meets there too, and flies about where they say so.
   const joined = once((): ReadonlySet<string> => {
-    const groups = new Set(said.flatMap((words) => [...dangerGroupsIn(words)]));
-    if (said.length > 0 && isShutIn(entry)) return groups;
-    return partnersOfThere(said.some((words) => workedIn(words).length > 0) ? new Set([...groups, ...dusty]) : groups);
+    const flies = said.some((words) => workedIn(words).length > 0) ? dusty : [];
+    return partnersOfThere(new Set([...said.flatMap((words) => [...dangerGroupsIn(words)]), ...flies]));
   });
-  const meetsIn = (groups: ReadonlySet<string>, among: ReadonlySet<string>): boolean =>
-    [...groups].some((group) => among.has(group));
+  const isShut = once(() => said.length > 0 && isShutIn(entry));
+  const meetsThere = (groups: ReadonlySet<string>): boolean =>
+    groups.size > 0 && (isShut() || [...groups].some((group) => joined().has(group)));
   const isOf = (groups: ReadonlySet<string>): boolean => partnersOfThere(groupsOfMereNames(groups)).size > 0;
   return {
     inWords: (words: string) => isOf(dangerGroupsIn(words)),
     ofName: (name: string) => isOf(dangerGroupsOf(name)),
-    inWordsOfWork: (words: string) => meetsIn(dangerGroupsIn(words), joined()),
-    ofNameInWork: (name: string) => meetsIn(dangerGroupsOf(name), joined()),
+    inWordsOfWork: (words: string) => meetsThere(dangerGroupsIn(words)),
+    ofNameInWork: (name: string) => meetsThere(dangerGroupsOf(name)),
   };
 }
 

@@ -33,6 +33,7 @@ const patterns = {
       ),
   ),
   behind: once(() => new SmallLetterPattern(String.raw`^${apposed}(?:\s*[^\s,.;]+){0,2}?\s*${any('behind')}`)),
+  endsIn: once(() => new SmallLetterPattern(String.raw`^${apposed}(?:\s*[^\s,.;]+){0,2}?\s*${any('ends-in')}`)),
   goes: once(() => new SmallLetterPattern(String.raw`^${apposed}(?:\s*[^\s,.;]+){0,2}?\s*${any('goes')}`)),
   muchOfIt: once(
     () =>
@@ -235,12 +236,14 @@ function isJoinedToNext(one: NameInWords, next: NameInWords | undefined, put: Re
 export function putInBy(names: readonly NameInWords[]): ReadonlySet<NameInWords> {
   const found = new Set<NameInWords>();
   let joinsFrom: number | undefined;
+  let isNext = false;
   for (const one of names) {
     const { before, after } = one.beside();
     const isVain = isInVain(before, after);
-    const isJoined = joinsFrom !== undefined && patterns.and().test(before.slice(joinsFrom));
+    const isJoined = isNext || (joinsFrom !== undefined && patterns.and().test(before.slice(joinsFrom)));
+    isNext = isTakenFirst(before, after);
     const isPutIn = isJoined || isVain || one.goesIn || tellsPutIn(before, after) || tellsThere(one, before, after);
-    const isTaker = !isPutIn && (patterns.into().test(before) || patterns.addedTo().test(before) || isTakenFirst(before, after));
+    const isTaker = !isPutIn && (patterns.into().test(before) || patterns.addedTo().test(before) || isNext);
     if ((!isPutIn && !isTaker) || (!isVain && isNotMeant(one, before))) continue;
     found.add(one);
     joinsFrom = isPutIn ? `${before} ${one.name}`.length : undefined;
@@ -265,7 +268,7 @@ export function putInOutright(sentence: string, names: readonly NameInWords[]): 
   const put = [...putInBy(names)].filter((one) => !isOff(one));
   const isOutright = (one: NameInWords): boolean => {
     const { before, after } = one.beside();
-    return one.goesIn || tellsPutIn(before, after);
+    return one.goesIn || tellsPutIn(before, after) || patterns.endsIn().test(after) || isTakenFirst(before, after);
   };
   return new Set(put.some(isOutright) && !patterns.notInThePot().test(sentence) ? put : []);
 }
