@@ -9,6 +9,9 @@ import { SmallLetterPattern } from './words-as-pattern.js';
 /** `two teaspoons`, `a good glug`: how much of it, as many words as it takes. */
 const howMuch = once(() => String.raw`(?:[\s'’]+(?:\d[\d.,]*|${any('gap', 'much', 'share')}))*`);
 
+/** The same where it begins a clause: `A good`, before what says how much. */
+const muchFirst = once(() => String.raw`(?:(?:\d[\d.,]*|${any('gap', 'much', 'share')})[\s'’]+)*`);
+
 const patterns = {
   /** `took the jar of`, and no more than three words that are none of a gap. */
   fetched: once(() => new SmallLetterPattern(String.raw`${any('fetched')}(?:\s+[^\s,;]+){0,3}?${gap()}`)),
@@ -19,6 +22,7 @@ const patterns = {
     const [puts, deed, it, where] = [any('puts'), any('deed'), any('it'), any('to', 'into')];
     const clitic = String.raw`${any('clitic')}[\s'’]*(?:${any('has')}\s+)?(?:[^\s,;.]+\s+)?`;
     const much = String.raw`${howMuch()}[\s'’]+${any('much', 'share')}`;
+    const someOfIt = String.raw`(?:^|[,:;]\s|${any('and', 'breaks')}\s)${muchFirst()}${any('much', 'share')}`;
     return new SmallLetterPattern(
       [
         `${puts}${howMuch()}[\\s'’]+${it}`,
@@ -26,7 +30,7 @@ const patterns = {
         String.raw`${deed}${howMuch()}[\s'’]+${it}(?:\s+[^\s,;.]+)?\s+${any('with')}`,
         String.raw`${clitic}${deed}(?:\s+[^\s,;.]+)?\s+${any('with')}`,
         String.raw`${it}(?:\s+[^\s,;.]+){0,3}?\s+(?:${any('ends-in')}|${puts})`,
-        String.raw`(?:^|[,:;]|${any('and', 'breaks')})${much}(?:\s+[^\s,;.]+){0,2}?\s+${any('ends-in')}`,
+        String.raw`${someOfIt}(?:\s+[^\s,;.]+){0,2}?\s+${any('ends-in')}`,
         String.raw`${puts}${much}(?:\s+[^\s,;.]+)?\s+${where}`,
       ].join('|'),
     );

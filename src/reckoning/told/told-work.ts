@@ -25,11 +25,14 @@ const patterns = {
   }),
   puts: once(() => new SmallLetterPattern(`${any('puts')}${gap()}`)),
   into: once(() => new SmallLetterPattern(`${any('into')}${gap()}`)),
+  endsInIt: once(
+    () => new SmallLetterPattern(String.raw`${any('ends-in')}(?:\s+${any('to', 'into')})?${gap()}`),
+  ),
   addedTo: once(() => new SmallLetterPattern(String.raw`${any('puts')}(?:\s+[^\s,;]+){0,6}?\s+${any('to')}${gap()}`)),
   doneWith: once(
     () =>
       new SmallLetterPattern(
-        String.raw`${any('deed')}(?:\s+[^\s,;]+){0,5}?\s+${any('with')}${gap()}|^\s*${any('with')}${gap()}`,
+        String.raw`${any('deed')}(?:\s+[^\s,;]+){0,9}?\s+${any('with')}${gap()}|^\s*${any('with')}${gap()}`,
       ),
   ),
   behind: once(() => new SmallLetterPattern(String.raw`^${apposed}(?:\s*[^\s,.;]+){0,2}?\s*${any('behind')}`)),
@@ -229,6 +232,10 @@ function isJoinedToNext(one: NameInWords, next: NameInWords | undefined, put: Re
   return patterns.joinsNext().test(between.replace(formOfIt, '')) && !isNotMeant(one, one.beside().before);
 }
 
+/** Whether words before a name say that something goes into it. */
+const takesWhatGoesIn = (before: string): boolean =>
+  patterns.into().test(before) || patterns.addedTo().test(before) || patterns.endsInIt().test(before);
+
 /**
  * Those names of a sentence of which it tells that they are put in, or are there.
  * @param names all that it names, in their order
@@ -243,7 +250,7 @@ export function putInBy(names: readonly NameInWords[]): ReadonlySet<NameInWords>
     const isJoined = isNext || (joinsFrom !== undefined && patterns.and().test(before.slice(joinsFrom)));
     isNext = isTakenFirst(before, after);
     const isPutIn = isJoined || isVain || one.goesIn || tellsPutIn(before, after) || tellsThere(one, before, after);
-    const isTaker = !isPutIn && (patterns.into().test(before) || patterns.addedTo().test(before) || isNext);
+    const isTaker = !isPutIn && (isNext || takesWhatGoesIn(before));
     if ((!isPutIn && !isTaker) || (!isVain && isNotMeant(one, before))) continue;
     found.add(one);
     joinsFrom = isPutIn ? `${before} ${one.name}`.length : undefined;
