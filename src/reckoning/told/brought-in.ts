@@ -594,14 +594,23 @@ export function broughtIn(entry: WorkedByWords, used: readonly VesselItem[], con
   const byPronoun = once(() => putInByPronoun(sentencesThatFollow(entry)));
   const inWords = [
     ...fromWords(saidAtWork(entry), byPronoun, holding, seen, context, dangers.ofName),
-    ...fromWords(saidBesideReagents(entry, dangers.inWordsOfWork), byPronoun, holding, seen, context, dangers.ofNameInWork),
+    ...fromWords(
+      saidBesideReagents(entry, dangers.inWordsOfWork),
+      byPronoun,
+      holding,
+      seen,
+      context,
+      dangers.ofNameInWork,
+    ),
   ];
   const inWriteUp = inWords.filter(({ item, how }) => how === 'words' && item.path.length === 0);
   const items = [...used, ...[...plainly, ...inWriteUp].map(({ item }) => item)];
   const holdingAll = inWriteUp.length === 0 ? holding : once(() => heldIn(entry, items));
   return {
     atWork: [...plainly, ...inWords, ...fromAside(entry, holding, context), ...fromResidues(entry, holding, context)],
-    beside: once(() => fromWords(saidBeside(entry, dangers.inWords), byPronoun, holdingAll, seen, context, dangers.ofName)),
+    beside: once(() =>
+      fromWords(saidBeside(entry, dangers.inWords), byPronoun, holdingAll, seen, context, dangers.ofName),
+    ),
   };
 }
 

@@ -44,7 +44,8 @@ const known = once(() => {
   // `boiling … fumes white` says nothing of what only boils: `boil*` does.
   for (const [beginning, own] of rows)
     for (const part of parts)
-      if (part !== beginning && beginning.startsWith(part)) own.push(...rows.get(part)!.filter((row) => !own.includes(row)));
+      if (part !== beginning && beginning.startsWith(part))
+        own.push(...rows.get(part)!.filter((row) => !own.includes(row)));
   const beginnings = [...rows.keys()].sort((a, b) => b.length - a.length);
   const whole = beginnings.filter((one) => !parts.has(one)).join('|');
   const any = `(?:(?:${whole})(?!${letter})|${[...parts].join('|')})`;

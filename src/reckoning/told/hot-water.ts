@@ -41,6 +41,8 @@ export const hotWaterIn = onceFor(({ steps = [] }: Pick<Entry, 'steps'>): readon
     const before = at > 0 && standsForIt.test(here) ? namesInWords(words[at - 1]!) : [];
     const names = [...before, ...namesInWords(here)].filter((one) => !one.onlySpokenOf);
     const sample = typeof step === 'string' ? undefined : step.sample;
-    return [{ step: at, items: itemsFor('hot-water', ['steps', at], at), names, ...(sample !== undefined && { sample }) }];
+    return [
+      { step: at, items: itemsFor('hot-water', ['steps', at], at), names, ...(sample !== undefined && { sample }) },
+    ];
   });
 });

@@ -25,9 +25,7 @@ const patterns = {
   }),
   puts: once(() => new SmallLetterPattern(`${any('puts')}${gap()}`)),
   into: once(() => new SmallLetterPattern(`${any('into')}${gap()}`)),
-  endsInIt: once(
-    () => new SmallLetterPattern(String.raw`${any('ends-in')}(?:\s+${any('to', 'into')})?${gap()}`),
-  ),
+  endsInIt: once(() => new SmallLetterPattern(String.raw`${any('ends-in')}(?:\s+${any('to', 'into')})?${gap()}`)),
   addedTo: once(() => new SmallLetterPattern(String.raw`${any('puts')}(?:\s+[^\s,;]+){0,6}?\s+${any('to')}${gap()}`)),
   doneWith: once(
     () =>
@@ -94,10 +92,10 @@ const patterns = {
   }),
   ordinaryStuff: once(() => new SmallLetterPattern(`^${anyOfWords(toldWordsFor('ordinary-stuff'))}$`)),
   /** `Zum Salpeter kam Zucker`, `au salpêtre j’ai ajouté du sucre`: what stands first takes what comes behind it. */
-  takesFirst: once(() => new SmallLetterPattern(String.raw`(?:^|[,;]|${any('breaks', 'and')})\s*${any('to', 'into')}${gap()}`)),
-  isPutBehind: once(
-    () => new SmallLetterPattern(String.raw`^(?:\s*[^\s,.;]+){0,3}?\s*${any('puts', 'comes-to')}\s`),
+  takesFirst: once(
+    () => new SmallLetterPattern(String.raw`(?:^|[,;]|${any('breaks', 'and')})\s*${any('to', 'into')}${gap()}`),
   ),
+  isPutBehind: once(() => new SmallLetterPattern(String.raw`^(?:\s*[^\s,.;]+){0,3}?\s*${any('puts', 'comes-to')}\s`)),
   fails: once(() => new SmallLetterPattern(String.raw`^\s*${any('not')}(?:\s+[^\s,;]+)?\s+${any('fails')}`)),
 };
 
