@@ -20,6 +20,7 @@ import { once, onceFor } from '../../once.js';
 import type { Path } from '../../journal/place.js';
 import type { ReckoningContext } from '../contracts.js';
 import { isAmongFood } from './among-food.js';
+import { says } from './around-words.js';
 import { workedIn } from './dust-words.js';
 import { cupboardOfContext, isWaterReagent } from '../ingredients.js';
 import { linesLeftOut, wordsLeftOut } from './left-out.js';
@@ -329,22 +330,33 @@ function isSaltBeside(one: NameInWords, words: string, all: () => readonly NameI
 const isOnlyAsSalt = (one: NameInWords, words: string): boolean =>
   isItsSalt(one) && onlyAsSalts.has(one.mayBe[0]?.[0] ?? '') && !tellsMetal.test(words);
 
+const dustAlone = once(() => partnersOf([]));
+/** Whether something of these groups is a danger where it flies about. */
+const isBadAsDust = (groups: ReadonlySet<string>): boolean => {
+  const named = groupsOfMereNames(groups);
+  return named.size > 0 && [...dustAlone()(new Set([...named, ...dusty]))].some((group) => dusty.has(group));
+};
+
+/** Whether words work something of this name dry, and it is a danger as dust: no glove that crumbles a cake. */
+const fliesAbout = (name: string, words: string): boolean =>
+  workedIn(words).length > 0 && isBadAsDust(dangerGroupsOf(name));
+
 /** How a name in words is taken; undefined where it says nothing. */
 function howOf(
   one: NameInWords,
   { as, words }: Said,
   held: Held,
   putIn: () => ReadonlySet<NameInWords>,
-  isADanger: (name: string) => boolean,
+  isADanger: (name: string, words: string) => boolean,
 ): BroughtIn['how'] | undefined {
   if (as === 'told-work') return putIn().has(one) || isThereAs(one, words) ? 'words' : undefined;
   if (as === 'aside') return 'spoken-of';
   if (as === 'told-beside') {
-    const isWorked = (): boolean => isThere(one) && workedIn(words).length > 0;
-    return isADanger(one.name) && (putIn().has(one) || isWorked()) ? 'words' : undefined;
+    const isWorked = (): boolean => isThere(one) && fliesAbout(one.name, words);
+    return isADanger(one.name, words) && (putIn().has(one) || isWorked()) ? 'words' : undefined;
   }
   if (as === 'write-up') {
-    const isNamed = isReactive(one.name) || (isADanger(one.name) && !isBareElement(one));
+    const isNamed = isReactive(one.name) || (isADanger(one.name, words) && !isBareElement(one));
     const isMeant = !one.isClass && !one.onlySpokenOf && isNamed && !isKeptElsewhere(one);
     return isMeant ? 'spoken-of' : undefined;
   }
@@ -385,7 +397,7 @@ function fromWords(
   holding: () => Held,
   seen: Set<string>,
   context: ReckoningContext,
-  isADanger: (name: string) => boolean,
+  isADanger: (name: string, words: string) => boolean,
 ): readonly BroughtIn[] {
   const allNames = once(() => said.flatMap(({ words }) => namesInWords(words)));
   const allWords = once(() => said.map(({ words }) => words).join('\n\n'));
@@ -399,7 +411,7 @@ function fromWords(
     return names.flatMap((one): BroughtIn[] => {
       const isBeside = where.as === 'told-beside' || where.as === 'write-up';
       // Of most names nothing could come, which is known at once.
-      if (isBeside && !isADanger(one.name) && !isReactive(one.name)) return [];
+      if (isBeside && !isADanger(one.name, where.words) && !isReactive(one.name)) return [];
       const held = holding();
       const isNone = (isBeside ? isListed : isHeld)(one, held) || isSaltBeside(one, where.words, allNames);
       const how = isNone ? undefined : howOf(one, where, held, putIn, isADanger);
@@ -556,28 +568,33 @@ export interface AllBroughtIn {
   readonly beside: () => readonly BroughtIn[];
 }
 
-/** Whether something is shut in: whatever gives a gas with anything is then a danger. */
-const isShutIn = (entry: Entry): boolean =>
-  aroundTold(entry).some(({ items }) => items.some(({ id }) => id === 'closed vessel'));
+/**
+ * Sentences beside reagents that shut a vessel, and those shortly before: whatever of them gives a gas with anything is
+ * then a danger.
+ */
+function shutIn(entry: Entry, said: readonly string[]): ReadonlySet<string> {
+  const closing = said.map((words) => says('shuts', words));
+  if (!closing.includes(true)) return new Set();
+  const isShutIn = aroundTold(entry).some(({ items }) => items.some(({ id }) => id === 'closed vessel'));
+  return new Set(isShutIn ? said.filter((_, at) => closing.slice(at, at + meetsWithin + 1).includes(true)) : []);
+}
 
 /** What tells of words, and of a name, whether something in them is a danger with what is there. */
 function dangersWith(there: readonly VesselItem[], entry: WorkedByWords) {
   const said = workBeside(entry);
   const partnersOfThere = partnersOf(there.map(({ reagent }) => ({ reagent })));
-  // What several sentences put in meets there too, and flies about where they say so.
-  const joined = once((): ReadonlySet<string> => {
-    const flies = said.some((words) => workedIn(words).length > 0) ? dusty : [];
-    return partnersOfThere(new Set([...said.flatMap((words) => [...dangerGroupsIn(words)]), ...flies]));
-  });
-  const isShut = once(() => said.length > 0 && isShutIn(entry));
-  const meetsThere = (groups: ReadonlySet<string>): boolean =>
-    groups.size > 0 && (isShut() || [...groups].some((group) => joined().has(group)));
+  // What several sentences put in meets there too.
+  const joined = once(() => partnersOfThere(new Set(said.flatMap((words) => [...dangerGroupsIn(words)]))));
+  const shut = once(() => shutIn(entry, said));
+  const meetsThere = (groups: ReadonlySet<string>, words: string): boolean =>
+    groups.size > 0 && ([...groups].some((group) => joined().has(group)) || shut().has(words));
   const isOf = (groups: ReadonlySet<string>): boolean => partnersOfThere(groupsOfMereNames(groups)).size > 0;
   return {
     inWords: (words: string) => isOf(dangerGroupsIn(words)),
     ofName: (name: string) => isOf(dangerGroupsOf(name)),
-    inWordsOfWork: (words: string) => meetsThere(dangerGroupsIn(words)),
-    ofNameInWork: (name: string) => meetsThere(dangerGroupsOf(name)),
+    inWordsOfWork: (words: string) =>
+      meetsThere(dangerGroupsIn(words), words) || (workedIn(words).length > 0 && isBadAsDust(dangerGroupsIn(words))),
+    ofNameInWork: (name: string, words: string) => meetsThere(dangerGroupsOf(name), words) || fliesAbout(name, words),
   };
 }
 

@@ -102,7 +102,8 @@ const vacuumWords = ['suction', 'thin-glass', 'filter-flask', 'put-by', 'no-suct
  * `holds-stuff`. `rags` lie spread or in water (`rags-safe`), unless anything there, or of them in the sentence behind
  * it (`rags-again`), is `rags-unsafe`; that are `oiled` are a danger where they are `heaped` and nothing says that they
  * are not (`unheaped`). `hot-water` goes onto what is named
- * with it, and `no-hot-water` onto nothing. `brushed … off` has up to six words between; `filter*` stands for longer words too.
+ * with it, and `no-hot-water` onto nothing. `brushed … off` has up to six words between; `filter*` stands for longer
+ * words too.
  */
 export const aroundWords = table({
   words: text,
@@ -196,8 +197,8 @@ export const aroundWords = table({
  * What reacts with much and stands beside what is put in is there too, unless it is `stored`; beside reagents it meets
  * them where a `residue` of them stands in the same sentence, or a vessel of the work. What is `fetched` goes in where
  * the words behind it put `it` in, or a `clitic` before the verb (perhaps with what it `has` between), or a `share` of
- * it, or where that `ends-in` something; not where it goes somewhere that is `not-in`. What `comes-to` something stands behind it
- * (`zum Salpeter kam`). An `ordinary-stuff` is meant as
+ * it, or where that `ends-in` something; not where it goes somewhere that is `not-in`. What `comes-to` something stands
+ * behind it (`zum Salpeter kam`). An `ordinary-stuff` is meant as
  * one where it is put in, though its name is a word for other things too.
  */
 export const toldWork = table({

@@ -211,8 +211,10 @@ const isInVain = (before: string, after: string): boolean =>
   patterns.inVain().test(before) || (patterns.withIt().test(before) && patterns.fails().test(after));
 
 /** `Chalk and vinegar went into the jar`: a stuff, though its name is a word for other things too. */
-const isMeantAsStuff = ({ isOrdinary, text, name }: NameInWords): boolean =>
-  isOrdinary === true && patterns.ordinaryStuff().test(inEnglish(name) ?? text);
+const isMeantAsStuff = ({ isOrdinary, text, name, beside }: NameInWords): boolean =>
+  isOrdinary === true &&
+  patterns.ordinaryStuff().test(inEnglish(name) ?? text) &&
+  !patterns.outAgain().test(beside().after);
 
 /** `Zum Salpeter kam noch Zucker`. */
 const isTakenFirst = (before: string, after: string): boolean =>
