@@ -21,7 +21,7 @@ import type { Path } from '../../journal/place.js';
 import type { ReckoningContext } from '../contracts.js';
 import { isAmongFood } from './among-food.js';
 import { says } from './around-words.js';
-import { workedIn } from './dust-words.js';
+import { mayDust, workedIn } from './dust-words.js';
 import { cupboardOfContext, isWaterReagent } from '../ingredients.js';
 import { linesLeftOut, wordsLeftOut } from './left-out.js';
 import { isRags, ragsLieSafely } from './oily-rags.js';
@@ -339,7 +339,7 @@ const isBadAsDust = (groups: ReadonlySet<string>): boolean => {
 
 /** Whether words work something of this name dry, and it is a danger as dust: no glove that crumbles a cake. */
 const fliesAbout = (name: string, words: string): boolean =>
-  workedIn(words).length > 0 && isBadAsDust(dangerGroupsOf(name));
+  mayDust(words) && isBadAsDust(dangerGroupsOf(name)) && workedIn(words).length > 0;
 
 /** How a name in words is taken; undefined where it says nothing. */
 function howOf(
@@ -573,10 +573,11 @@ export interface AllBroughtIn {
  * then a danger.
  */
 function shutIn(entry: Entry, said: readonly string[]): ReadonlySet<string> {
+  const isShutIn =
+    said.length > 0 && aroundTold(entry).some(({ items }) => items.some(({ id }) => id === 'closed vessel'));
+  if (!isShutIn) return new Set();
   const closing = said.map((words) => says('shuts', words));
-  if (!closing.includes(true)) return new Set();
-  const isShutIn = aroundTold(entry).some(({ items }) => items.some(({ id }) => id === 'closed vessel'));
-  return new Set(isShutIn ? said.filter((_, at) => closing.slice(at, at + meetsWithin + 1).includes(true)) : []);
+  return new Set(said.filter((_, at) => closing.slice(at, at + meetsWithin + 1).includes(true)));
 }
 
 /** What tells of words, and of a name, whether something in them is a danger with what is there. */
@@ -593,7 +594,8 @@ function dangersWith(there: readonly VesselItem[], entry: WorkedByWords) {
     inWords: (words: string) => isOf(dangerGroupsIn(words)),
     ofName: (name: string) => isOf(dangerGroupsOf(name)),
     inWordsOfWork: (words: string) =>
-      meetsThere(dangerGroupsIn(words), words) || (workedIn(words).length > 0 && isBadAsDust(dangerGroupsIn(words))),
+      meetsThere(dangerGroupsIn(words), words) ||
+      (mayDust(words) && isBadAsDust(dangerGroupsIn(words)) && workedIn(words).length > 0),
     ofNameInWork: (name: string, words: string) => meetsThere(dangerGroupsOf(name), words) || fliesAbout(name, words),
   };
 }

@@ -28,6 +28,7 @@ const standsForIt = /(?<![a-zß-ɏ])(?:it|them|es|sie|ihn|darauf|darüber|dazu|d
 /** Whether words put hot water in: not what stands in a bath of it, is rinsed with it, or is kept from it. */
 const putsHotWater = (words: string): boolean =>
   mayTell.test(words) &&
+  says('hot-water', words) &&
   says('hot-water', wordsThatTell('no-hot-water').replacedIn(words, ' ')) &&
   !tellsWashing(words) &&
   !deniesIt.test(words);
