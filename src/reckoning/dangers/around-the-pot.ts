@@ -82,13 +82,16 @@ export function foreseeWatered({ setting: { entry, room, pots }, sample, groups,
   }
 }
 
+/** Baryta with its water of crystals is put into hot water as a matter of course: it cools what it dissolves in. */
+const holdsItsWater = ({ reagent }: VesselItem): boolean => /[·*•]\s*\d*\s*H2O/.test(reagent.substance?.formula ?? '');
+
 /** What is foreseen where the words of a step put hot water to something that they name. */
 export function foreseeHotWater({ setting: { entry: written, room, pots }, sample, groups, into }: PotsOfSample): void {
   const entry = asToldAround(written);
   for (const { step, sample: only, items, names } of hotWaterIn(entry)) {
     if (only !== undefined && only !== sample) continue;
     for (const group of groups) {
-      const named = group.filter((item) => names.some((one) => isNameOf(one, item)));
+      const named = group.filter((item) => !holdsItsWater(item) && names.some((one) => isNameOf(one, item)));
       if (named.length === 0) continue;
       const among = withAround(named, { items, step, isCake: false }, firstSteps(entry, group));
       for (const one of pots.foreseeOnly({ ...room, ingredients: ingredientsIn(among) }, among, isOfHotWater))
