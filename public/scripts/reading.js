@@ -58,8 +58,16 @@ sessionStorage.removeItem(opened);
 const place = `masstone-place ${location.pathname}`;
 const kept = sessionStorage.getItem(place);
 if (kept !== null) {
-  scrollTo(0, Number(kept));
+  const back = () => scrollTo(0, Number(kept));
+  back();
   sessionStorage.removeItem(place);
+  // Lines have other heights once their fonts are there: then it is gone to again, unless somebody has moved the page.
+  let isMoved = false;
+  for (const kind of ['wheel', 'touchmove', 'keydown', 'pointerdown'])
+    addEventListener(kind, () => (isMoved = true), { once: true, passive: true });
+  document.fonts.ready.then(() => {
+    if (!isMoved) back();
+  });
 }
 
 const changes = new EventSource('/~reading/changes');

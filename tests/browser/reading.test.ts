@@ -70,7 +70,7 @@ describe('while it is written', () => {
     expect(place).toBeGreaterThan(500);
     writeFileSync(file, entry(3, '', long('After.')));
     await page.getByText('After.').waitFor();
-    await expect.poll(() => page.evaluate('scrollY')).toBe(place);
+    await expect.poll(() => page.evaluate('scrollY'), { timeout: 30_000 }).toBe(place);
     expect(await page.evaluate('document.querySelector("main details").open')).toBe(true);
     writeFileSync(file, entry(3, 'answer: "not closed', long('Broken.')));
     await page
