@@ -1,5 +1,5 @@
 // What goes in after something else was fired and had cooled: the fire never reaches it.
-import { onceFor } from '../../once.js';
+import { forEntry } from './for-entry.js';
 import type { Entry } from '../../journal/entry.js';
 import { judgedCelsius, namesInWords } from '../../reagents/index.js';
 import { says } from './around-words.js';
@@ -13,7 +13,7 @@ const fired = 40;
 /** °C up to which what was dried is no hotter than a hand bears when it is taken out. */
 const driedGently = 110;
 
-const wordsOfSteps = onceFor(({ steps = [] }: Pick<Entry, 'steps'>): readonly string[] =>
+const wordsOfSteps = forEntry(({ steps = [] }: Pick<Entry, 'steps'>): readonly string[] =>
   steps.map((step) => (typeof step === 'string' ? step : `${step.do} ${step.heat ?? ''}`)),
 );
 

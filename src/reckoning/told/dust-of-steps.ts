@@ -1,5 +1,6 @@
 // What flies about when the words of a step grind, sieve, sand or sweep something dry: what of the pot is dry by then.
-import { once, onceFor } from '../../once.js';
+import { once } from '../../once.js';
+import { forEntry } from './for-entry.js';
 import type { Entry } from '../../journal/entry.js';
 import { namesInWords, type NameInWords } from '../../reagents/index.js';
 import { says } from './around-words.js';
@@ -78,7 +79,7 @@ function meant(names: readonly NameInWords[], words: string, items: readonly Ves
 }
 
 /** What steps work dry, of whatever pot they are done with. */
-export const dustOfSteps = onceFor((entry: Entry): readonly DustOfStep[] => {
+export const dustOfSteps = forEntry((entry: Entry): readonly DustOfStep[] => {
   const steps = stepsOf(entry);
   return steps.flatMap((step, at): readonly DustOfStep[] => (!mayDust(step.do) ? [] : dustIn(entry, steps, step, at)));
 });

@@ -1,5 +1,5 @@
 // Hot water that the words of steps put to something dry by its name: `poured boiling water on the caustic soda`.
-import { onceFor } from '../../once.js';
+import { forEntry } from './for-entry.js';
 import type { Entry } from '../../journal/entry.js';
 import { namesInWords, type NameInWords } from '../../reagents/index.js';
 import { says, wordsThatTell } from './around-words.js';
@@ -34,7 +34,7 @@ const putsHotWater = (words: string): boolean =>
   !deniesIt.test(words);
 
 /** Steps of an entry that put hot water to something. */
-export const hotWaterIn = onceFor(({ steps = [] }: Pick<Entry, 'steps'>): readonly HotWater[] => {
+export const hotWaterIn = forEntry(({ steps = [] }: Pick<Entry, 'steps'>): readonly HotWater[] => {
   const words = steps.map(wordsOfStep);
   return steps.flatMap((step, at): readonly HotWater[] => {
     const here = words[at]!;

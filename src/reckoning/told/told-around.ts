@@ -3,6 +3,7 @@
 // current flows through it, that a vacuum cleaner sucks it through, that it goes into a microwave oven.
 import { dissolves } from '../../chemistry/ions/index.js';
 import { once, onceFor } from '../../once.js';
+import { forEntry } from './for-entry.js';
 import type { Entry } from '../../journal/entry.js';
 import type { Path } from '../../journal/place.js';
 import {
@@ -364,7 +365,7 @@ function outrightAt(steps: readonly Step[], at: number, waterLast: number | unde
 }
 
 /** All that the words of steps tell of what is around the pot. */
-export const aroundSteps = onceFor((entry: Entry): readonly Around[] => {
+export const aroundSteps = forEntry((entry: Entry): readonly Around[] => {
   const steps = stepsOf(entry);
   const waterLast = stepOfWaterOntoAcid(steps.map((step) => step.do));
   return steps.flatMap((step, at): readonly Around[] => {
@@ -390,7 +391,7 @@ const shutsOutright = (sentences: readonly Step[], at: number): boolean =>
   !sentences.slice(Math.max(0, at - 2), at + 1).some(({ do: words }) => says('loose-lid', words));
 
 /** What the notes of samples tell outright of what is around them, after all steps. */
-const aroundNotes = onceFor((entry: Entry): readonly Around[] => {
+const aroundNotes = forEntry((entry: Entry): readonly Around[] => {
   const before = stepsOf(entry);
   return wordsOfSamples(entry).flatMap(({ words, sample }) => {
     const steps = [...before, ...sentencesOf(words).map((one): Step => ({ do: one, sample }))];
@@ -406,7 +407,7 @@ const aroundNotes = onceFor((entry: Entry): readonly Around[] => {
  * All that steps tell of what is around the pot, and notes of samples; where there are no steps, what a write-up beside
  * reagents says outright: most of its sentences tell something else, and are not read as steps.
  */
-export const aroundTold = onceFor((entry: Entry): readonly Around[] => {
+export const aroundTold = forEntry((entry: Entry): readonly Around[] => {
   const told = asToldAround(entry);
   if (told === entry) return [...aroundSteps(entry), ...aroundNotes(entry)];
   const sentences = stepsOf(told);
@@ -454,7 +455,7 @@ export const coldFrom = onceFor((entry: Entry): number | undefined => {
 const warm = 40;
 
 /** What is around the waste, by its words. */
-export const aroundWaste = onceFor(({ waste = '' }: Pick<Entry, 'waste'>): readonly Around[] => {
+export const aroundWaste = forEntry(({ waste = '' }: Pick<Entry, 'waste'>): readonly Around[] => {
   if (!mayTell.test(waste) || (says('dry', waste) && !says('wet', waste))) return [];
   const told: Circumstance[] = clausesOf(waste).some((clause) => closes(clause)) ? ['closed'] : [];
   return told.map((one) => ({ items: itemsFor(one, ['waste']), isCake: false }));

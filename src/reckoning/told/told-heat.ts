@@ -2,6 +2,7 @@
 // says: the hottest of all of them counts.
 import { foreseer } from '../../hazards/foresee/foresee.js';
 import { onceFor } from '../../once.js';
+import { forEntry } from './for-entry.js';
 import type { Entry } from '../../journal/entry.js';
 import type { Heating } from '../../journal/schema.js';
 import { judgedCelsius } from '../../reagents/index.js';
@@ -105,7 +106,7 @@ interface Told {
 }
 
 /** All that words tell of heat, beside what keys say. */
-const toldIn = onceFor((entry: Entry): Told => {
+const toldIn = forEntry((entry: Entry): Told => {
   const ofKeys = heatsOfKeys(entry);
   const judged: ToldHeat[] = [];
   const deeds: HeatInWords[] = [];
@@ -144,7 +145,7 @@ const hottestOf = <One extends Deed>(list: readonly One[]): One | undefined =>
 export const heatsTold = (entry: Entry): readonly ToldHeat[] => toldIn(entry).judged;
 
 /** How hot the words of each step say that it is; undefined where a step tells of none. */
-export const heatsOfSteps = onceFor((entry: Entry): readonly (ToldHeat | undefined)[] =>
+export const heatsOfSteps = forEntry((entry: Entry): readonly (ToldHeat | undefined)[] =>
   (entry.steps ?? []).map((_, at) => hottestOf(heatsTold(entry).filter(({ step }) => step === at))),
 );
 

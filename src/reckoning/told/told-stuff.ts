@@ -1,6 +1,6 @@
 // Stuff that only the write-up or words beside the steps tell of, and that could be a danger with what the entry lists.
 import { dangerGroupsIn } from '../../hazards/index.js';
-import { onceFor } from '../../once.js';
+import { forEntry } from './for-entry.js';
 import type { Entry } from '../../journal/entry.js';
 import type { Path } from '../../journal/place.js';
 import { textsIn } from './left-out.js';
@@ -11,7 +11,7 @@ import { sentencesOf } from './told-work.js';
 const mayBeADanger = (words: string): boolean => isReactive(words) || dangerGroupsIn(words).size > 0;
 
 /** Sentences of the write-up that name something that could be a danger, as they are read. */
-export const dangerousSentences = onceFor(({ body }: Pick<Entry, 'body'>): readonly string[] =>
+export const dangerousSentences = forEntry(({ body }: Pick<Entry, 'body'>): readonly string[] =>
   sentencesOf(body).filter(mayBeADanger),
 );
 
@@ -48,7 +48,7 @@ function wordsBeside(entry: Entry): readonly WordsBeside[] {
 }
 
 /** What the words of samples tell: in what they differ, what was noted. What goes in there meets what they hold. */
-export const wordsOfSamples = onceFor(({ samples }: Entry): readonly (WordsBeside & { readonly sample: string })[] =>
+export const wordsOfSamples = forEntry(({ samples }: Entry): readonly (WordsBeside & { readonly sample: string })[] =>
   samples.flatMap(({ sample, differs, note }, at) =>
     Object.entries({ differs, note }).flatMap(([key, value]) =>
       value === undefined ? [] : textsIn(value).map((words) => ({ words, path: ['samples', at, key], sample })),
@@ -57,6 +57,6 @@ export const wordsOfSamples = onceFor(({ samples }: Entry): readonly (WordsBesid
 );
 
 /** Those of the words beside the steps that name something that could be a danger. */
-export const dangerousBeside = onceFor((entry: Entry): readonly WordsBeside[] =>
+export const dangerousBeside = forEntry((entry: Entry): readonly WordsBeside[] =>
   wordsBeside(entry).filter(({ words }) => mayBeADanger(words)),
 );

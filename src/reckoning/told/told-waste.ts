@@ -1,5 +1,6 @@
 // What the words of a waste tell: whether anything is done before it goes away.
-import { once, onceFor } from '../../once.js';
+import { once } from '../../once.js';
+import { forEntry } from './for-entry.js';
 import type { Entry } from '../../journal/entry.js';
 import { wasteWordsTable, type WasteWordsRow } from '../../tables/compiled/reckoning/told/waste-words.js';
 import { asToldAround, asWorked } from './told-work.js';
@@ -42,7 +43,7 @@ const otherWater = /cool|condens|bath|kühl|refroid|refriger|raffredd|hands|hän
  * The sentences of steps in which washings or another liquor goes away as it is; where no step is listed, those of the
  * write-up.
  */
-export const liquorGoingAway = onceFor((entry: Entry): readonly string[] =>
+export const liquorGoingAway = forEntry((entry: Entry): readonly string[] =>
   (asToldAround(asWorked(entry)).steps ?? [])
     .map(wordsOfStep)
     .filter((words) => patterns().liquor.test(words) && goesAwayAsItIs(words) && !otherWater.test(words)),

@@ -1,5 +1,6 @@
 // Work that a write-up tells: which of its sentences tell it, and whether what they name is put in there.
-import { once, onceFor } from '../../once.js';
+import { once } from '../../once.js';
+import { forEntry } from './for-entry.js';
 import type { Entry } from '../../journal/entry.js';
 import { inEnglish, namesInWords, type NameInWords } from '../../reagents/index.js';
 import { inSmallLetters } from '../../small-letters.js';
@@ -155,7 +156,7 @@ export function sentencesOfWork(body: string): readonly string[] {
  * Sentences of a write-up that stands alone, as neither reagents nor steps say what was put together, and tells of
  * work; what was withdrawn is not to be done.
  */
-export const workTold = onceFor(({ reagents, steps = [], status, body }: Entry): readonly string[] => {
+export const workTold = forEntry(({ reagents, steps = [], status, body }: Entry): readonly string[] => {
   if (reagents.length > 0 || steps.length > 0 || status === 'withdrawn' || body.trim() === '') return [];
   const sentences = sentencesOfWork(body);
   return sentences.some(tellsWork) ? sentences : [];
@@ -167,7 +168,7 @@ export interface WorkedByWords extends Entry {
 }
 
 /** The entry as its work is judged: a write-up that stands alone gives the steps. */
-export const asWorked = onceFor((entry: Entry): WorkedByWords => {
+export const asWorked = forEntry((entry: Entry): WorkedByWords => {
   const steps = workTold(entry);
   return steps.length === 0 ? entry : { ...entry, steps: [...steps], worksByWords: true };
 });
@@ -176,12 +177,12 @@ export const asWorked = onceFor((entry: Entry): WorkedByWords => {
  * Sentences of a write-up that tells the work beside reagents, where no step does: what they do with the pot (close it,
  * sieve its dust, put it by among food) is done with what is listed.
  */
-export const workBeside = onceFor(({ reagents, steps = [], status, body }: Entry): readonly string[] =>
+export const workBeside = forEntry(({ reagents, steps = [], status, body }: Entry): readonly string[] =>
   reagents.length === 0 || steps.length > 0 || status === 'withdrawn' ? [] : sentencesOfWork(body),
 );
 
 /** The entry as what is around its pots is judged: a write-up beside reagents gives the steps where there are none. */
-export const asToldAround = onceFor((entry: Entry): Entry => {
+export const asToldAround = forEntry((entry: Entry): Entry => {
   const steps = workBeside(entry);
   return steps.length === 0 ? entry : { ...entry, steps: [...steps] };
 });
