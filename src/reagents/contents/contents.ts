@@ -232,7 +232,7 @@ function contentsIn(reagent: ResolvedReagent, phrase: Phrase): readonly ReagentC
 }
 
 /** What is beside it is there too, and does not say which kind it is. */
-const saysBoth = /\s(?:and|und|et|y|e|mixed|gemischt)\s|[+&]/i;
+const saysBoth = /\s(?:and|with|und|mit|et|avec|y|con|e|mixed|gemischt)\s|[+&]/i;
 
 /** `limescale remover, hydrochloric acid 9 %`: of all that the product is sold as, the kind that stands beside it. */
 function ofNamedKinds(all: readonly ReagentContent[]): readonly ReagentContent[] {

@@ -1,6 +1,6 @@
 // What the words of an entry tell is worked out once, and of a large journal not held for all of its entries: together
 // it is more than what was read.
-import { manyEntries } from '../../heap-growth.js';
+import { manyEntries } from '../../many-entries.js';
 import { recentlyFor } from '../../once.js';
 
 /**
