@@ -248,7 +248,7 @@ function heldInHydrate({ written, value, unit }: Quantity, formula: string, hydr
 /** Asks about a salt that is usually sold as a hydrate and written without its water. */
 function askForHydrate(
   { equation }: SampleSetting,
-  { limitation, partners }: PotAmounts,
+  { limitation, partners, ingredients }: PotAmounts,
   ingredient: Ingredient,
   findings: Findings,
 ): void {
@@ -259,7 +259,8 @@ function askForHydrate(
   const hydrate = usualHydrate(formula);
   if (hydrate === undefined) return;
   const words = [name, ...(shelf?.['also-called'] ?? []), shelf?.grade, shelf?.note, use.note].join(' ');
-  if (saysDry(words)) return;
+  // What is another substance is asked about as that, and not for its water.
+  if (saysDry(words) || otherThanNamed(ingredient, ingredients)) return;
   const asHydrate = parseFormula(hydrate);
   if (!asHydrate.ok) return;
   const isByName = lot === undefined && reagent.written.formula === undefined;
@@ -294,27 +295,28 @@ function findOtherWater({ formula, name, measure, lot, path }: Ingredient, findi
   findings.add('other-water', path, { name, formula, ...other, actual: formula, expected: [other.meant] });
 }
 
-/** A name that tells of another substance than the formula beside it, which may be that of another line. */
-function findOtherFormula(
-  { formula, name, lot, path }: Ingredient,
+const nameAndFormula = ({ name, formula }: Ingredient): NameAndFormula => ({ name, formula: formula! });
+
+/** What a name tells of that has another formula beside it, and the line whose formula that is; undefined mostly. */
+function otherThanNamed(
+  { formula, name, lot }: Ingredient,
   others: readonly Ingredient[],
-  findings: Findings,
-): void {
-  if (formula === undefined || lot !== undefined) return;
+): { readonly meant: string; readonly exchangedWith?: string } | undefined {
+  if (formula === undefined || lot !== undefined) return undefined;
   const exchanged = others.find((other) => other.formula && areExchanged({ name, formula }, nameAndFormula(other)));
-  const meant = exchanged?.formula ?? formulaContradicted(name, formula);
-  if (meant === undefined) return;
-  findings.add('name-and-formula', path, {
-    name,
-    formula,
-    meant,
-    ...(exchanged && { exchangedWith: exchanged.name }),
-    actual: formula,
-    expected: [meant],
-  });
+  if (exchanged) return { meant: exchanged.formula!, exchangedWith: exchanged.name };
+  const meant = formulaContradicted(name, formula);
+  return meant === undefined ? undefined : { meant };
 }
 
-const nameAndFormula = ({ name, formula }: Ingredient): NameAndFormula => ({ name, formula: formula! });
+/** A name that tells of another substance than the formula beside it, which may be that of another line. */
+function findOtherFormula(ingredient: Ingredient, others: readonly Ingredient[], findings: Findings): void {
+  const other = otherThanNamed(ingredient, others);
+  if (!other) return;
+  const { name, path } = ingredient;
+  const formula = ingredient.formula!;
+  findings.add('name-and-formula', path, { name, formula, ...other, actual: formula, expected: [other.meant] });
+}
 
 function findInYield(
   written: string | undefined,
