@@ -6,18 +6,11 @@ import { describe, expect, it } from 'vitest';
 import { foresee, dangerGroupsIn, dangerGroupsOf, partnersOf } from '../../../src/hazards/index.js';
 import { readEntry } from '../../../src/journal/entry-file.js';
 import { cupboardOf, readReagentText, resolveNamed, resolveReagent } from '../../../src/reagents/index.js';
-import type { ReckoningContext } from '../../../src/reckoning/contracts.js';
 import { foreseeEntry } from '../../../src/reckoning/dangers/foreseen-in-entry.js';
 import { sentencesOf, sentencesOfWork } from '../../../src/reckoning/told/told-work.js';
 import { namedMaterialsTable } from '../../../src/tables/compiled/reagents/named-materials.js';
 import { soldAsTable } from '../../../src/tables/compiled/reagents/sold-as.js';
-
-const context = {
-  settings: {},
-  shelf: new Map(),
-  lot: () => undefined,
-  reading: () => undefined,
-} as unknown as ReckoningContext;
+import { emptyRoom } from '../entries.js';
 
 const listed = [
   'ammonia solution 25 % 20 mL',
@@ -57,7 +50,7 @@ function dangersOf(one: string, other: string): readonly string[] {
 function told(reagent: string, body: string) {
   const matter = `number: 1\ntitle: A trial\ndate: 2026-01-02\nstatus: finished\nreagents:\n  - ${JSON.stringify(reagent)}`;
   const { entry } = readEntry('entries/1.md', `---\n${matter}\n---\n${body}\n`);
-  const { hazards, besides } = foreseeEntry(entry!, context);
+  const { hazards, besides } = foreseeEntry(entry!, emptyRoom);
   const dangers = hazards.filter(({ foreseen }) => foreseen.severity === 'danger').map(({ foreseen }) => foreseen.rule);
   return { dangers, spokenOf: besides().spokenOf.map(({ name }) => name), brought: besides().brought };
 }

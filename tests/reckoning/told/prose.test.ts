@@ -4,9 +4,9 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { readEntry } from '../../../src/journal/entry-file.js';
-import type { ReckoningContext } from '../../../src/reckoning/contracts.js';
 import { foreseeEntry } from '../../../src/reckoning/dangers/foreseen-in-entry.js';
 import { toldInWords } from '../../../src/reckoning/told/told-in-words.js';
+import { emptyRoom } from '../entries.js';
 
 const folder = join(import.meta.dirname, '../../reference/prose');
 interface Case {
@@ -18,18 +18,11 @@ interface Case {
 const cases = JSON.parse(readFileSync(join(folder, 'cases.json'), 'utf8')) as readonly Case[];
 const gaps = new Set(JSON.parse(readFileSync(join(folder, 'gaps.json'), 'utf8')) as readonly string[]);
 
-const context = {
-  settings: {},
-  shelf: new Map(),
-  lot: () => undefined,
-  reading: () => undefined,
-} as unknown as ReckoningContext;
-
 const read = (text: string) => readEntry('entries/1.md', text).entry!;
 
 /** Dangers by their words, and names that are only spoken of. */
 function foreseen(entry: ReturnType<typeof read>) {
-  const { hazards, besides } = foreseeEntry(entry, context);
+  const { hazards, besides } = foreseeEntry(entry, emptyRoom);
   const grave = hazards.filter(({ foreseen }) => foreseen.severity === 'danger').map(({ foreseen }) => foreseen);
   return {
     dangers: grave.map(({ title, consequence, gas = '' }) => `${title}: ${consequence} (${gas})`),

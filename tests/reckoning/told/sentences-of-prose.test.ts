@@ -4,9 +4,9 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { readEntry } from '../../../src/journal/entry-file.js';
-import type { ReckoningContext } from '../../../src/reckoning/contracts.js';
 import { foreseeEntry } from '../../../src/reckoning/dangers/foreseen-in-entry.js';
 import { putInByPronoun } from '../../../src/reckoning/told/taken-in-hand.js';
+import { emptyRoom } from '../entries.js';
 
 const forms = ['prose', 'steps', 'beside'] as const;
 type Form = (typeof forms)[number];
@@ -21,13 +21,6 @@ const cases = JSON.parse(readFileSync(file, 'utf8')) as readonly Case[];
 const runs = cases.flatMap((one) => (one.as ?? forms).map((form) => ({ ...one, form })));
 const isGap = ({ gaps = [], form }: (typeof runs)[number]): boolean => gaps.includes(form);
 
-const context = {
-  settings: {},
-  shelf: new Map(),
-  lot: () => undefined,
-  reading: () => undefined,
-} as unknown as ReckoningContext;
-
 const keys: Readonly<Record<Form, (text: string) => string>> = {
   prose: () => '',
   steps: (text) => `steps:\n  - ${JSON.stringify(text)}\n`,
@@ -37,7 +30,7 @@ const keys: Readonly<Record<Form, (text: string) => string>> = {
 function dangersIn(text: string, form: Form): readonly string[] {
   const head = `number: 1\ntitle: A trial\ndate: 2026-01-02\nstatus: finished\n${keys[form](text)}`;
   const { entry } = readEntry('entries/1.md', `---\n${head}---\n${form === 'steps' ? '' : text}\n`);
-  return foreseeEntry(entry!, context)
+  return foreseeEntry(entry!, emptyRoom)
     .hazards.filter(({ foreseen }) => foreseen.severity === 'danger')
     .map(({ foreseen: { title, consequence, gas = '' } }) => `${title}: ${consequence} (${gas})`);
 }
