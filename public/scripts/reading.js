@@ -54,11 +54,13 @@ const folds = () => [...document.querySelectorAll('main details')];
 for (const at of JSON.parse(sessionStorage.getItem(opened) ?? '[]')) if (folds()[at]) folds()[at].open = true;
 sessionStorage.removeItem(opened);
 
-// And the page where it was: what is open has its height by now.
+// And the page where it was: what is open has its height by now. At once, since a page that glides to its place while the
+// browser goes back by itself, or while lines change their heights, comes to rest some pixels beside it.
 const place = `masstone-place ${location.pathname}`;
 const kept = sessionStorage.getItem(place);
 if (kept !== null) {
-  const back = () => scrollTo(0, Number(kept));
+  history.scrollRestoration = 'manual';
+  const back = () => scrollTo({ top: Number(kept), behavior: 'instant' });
   back();
   sessionStorage.removeItem(place);
   // Lines have other heights once their fonts are there: then it is gone to again, unless somebody has moved the page.

@@ -57,20 +57,17 @@ describe('while it is written', () => {
     copy = await startReading(join(folder, 'journal'), { port: 0, settle: 20 });
     const page = await browser.newPage({ viewport: { width: 800, height: 500 } });
     await page.goto(`${copy.url}3/`);
-    // Lines have other heights once their font is there, and the browser then moves the page to keep what is seen.
-    await page.evaluate('document.fonts.ready.then(() => true)');
-    await page.evaluate('document.querySelector("main details").open = true; scrollTo(0, 700)');
-    const place = await page.evaluate(
-      `new Promise((found) => {
-        let before;
-        const look = () => (scrollY === before ? found(scrollY) : ((before = scrollY), setTimeout(look, 300)));
-        look();
-      })`,
-    );
+    await page.evaluate('document.querySelector("main details").open = true');
+    await page.evaluate('scrollTo({ top: 700, behavior: "instant" })');
+    const place = await page.evaluate('scrollY');
     expect(place).toBeGreaterThan(500);
+    // Where the page stood on its way back: before its fonts are there and after, never on a way between.
+    await page.addInitScript('passed = []; addEventListener("scroll", () => passed.push(scrollY))');
     writeFileSync(file, entry(3, '', long('After.')));
     await page.getByText('After.').waitFor();
-    await expect.poll(() => page.evaluate('scrollY'), { timeout: 30_000 }).toBe(place);
+    await expect.poll(() => page.evaluate('document.fonts.ready.then(() => scrollY)')).toBe(place);
+    await page.evaluate('new Promise((seen) => requestAnimationFrame(() => requestAnimationFrame(seen)))');
+    expect(await page.evaluate('passed.at(-1)')).toBe(place);
     expect(await page.evaluate('document.querySelector("main details").open')).toBe(true);
     writeFileSync(file, entry(3, 'answer: "not closed', long('Broken.')));
     await page
