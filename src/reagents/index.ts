@@ -31,6 +31,7 @@ export { densityRuleOf, densityTables, undilutedDensity } from './densities.js';
 export { heatWordsIn, judgedCelsius, readHeat, type Heat } from './heat.js';
 export { identify, isFormula, type Identified, type IdentityGiven } from './identity.js';
 export { namesInWords, type NameInWords } from './contents/names-in-words.js';
+export { respeltInWords } from './contents/respelt-in-words.js';
 export { productsByUse } from './contents/uses-in-words.js';
 export { likelyFormula } from './likely-formula.js';
 export { nameOfFormula } from './name-of-formula.js';

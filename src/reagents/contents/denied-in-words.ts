@@ -108,9 +108,30 @@ const handsCleanedWith = new RegExp(
   ].join(''),
 );
 
+/** Of other languages: `me lavé las manos con`, `mir die Hände mit`, `mi sono lavato le mani con`. */
+const handsOf = String.raw`(?:hände|finger|haut|mains|doigts|peau|manos|dedos|piel|mani|dita|pelle)`;
+const onlyHands = new RegExp(
+  String.raw`(?:^| )(?:mir|uns|me|nos|mi|ci|m['’]|meine|mes|mis|le mie|las|le|les|die) ?(?:\S+ ){0,4}?${handsOf}` +
+    String.raw`(?: \S+){0,3}? (?:with|in|mit|avec|con|au|à la|col|coll\S+)(?: \S+){0,3}$`,
+);
+
+/** `a hand cream with`, `crema con`: what is in it goes on the skin. */
+const creamWith =
+  /(?:^| )(?:hand )?(?:creams?|crem[ea]|crème|handcreme|lotion|lozione|loción|salve|salbe|pommade|pomada|pomata|balm|ointment)(?: \S+){0,2}? (?:with|of|in|mit|avec|con|à la|de|alla)(?: \S+){0,2}$/;
+const creamBehind = /^(?:hand ?)?(?:cream|lotion|balm|salve|ointment|soap)(?![\w'’-])/;
+const skin = new RegExp(
+  String.raw`(?<![a-zß-ɏ])(?:hands?|fingers|skin|knuckles|arms|lips|lippen|lèvres|labios|labbra|${handsOf})(?![a-zß-ɏ])`,
+);
+
+const isCream = ({ clauseBefore, after, rest }: Around): boolean =>
+  (creamWith.test(clauseBefore) || creamBehind.test(after)) && skin.test(`${clauseBefore} ${rest}`);
+
 /** `washed my hands with a little vinegar`: it meets the maker, and not the pot. */
-export const isForHands = ({ before, clauseBefore, after }: Around): boolean =>
-  cleanedWith.test(clauseBefore) || handsCleanedWith.test(clauseBefore) || (rubbed.test(before) && onHands.test(after));
+export const isForHands = (around: Around): boolean => {
+  const { before, clauseBefore, after } = around;
+  if (cleanedWith.test(clauseBefore) || handsCleanedWith.test(clauseBefore)) return true;
+  return onlyHands.test(clauseBefore) || isCream(around) || (rubbed.test(before) && onHands.test(after));
+};
 
 const rinsedWith = /(?:^| )(?:rins|wash|clean|wip)[a-z]*(?: \S+){0,4}? (?:with|in)(?: \w+){0,3}$/;
 const glassware =
@@ -207,9 +228,14 @@ const isAllOfIt = /^(?:$|(?:and|or|when|by|throughout|overnight|all|grey|gray|in
 /** `Lemon yellow while hot`: when it looks so. */
 const isSeenWhen = once(() => new RegExp(String.raw`^(?:${patternThatSays('seen-when')})(?![\w'’-])`));
 
+/** `Bright lemon at once`, `a pale lemon.` */
+const shaded = /^(?:(?:it |all )?(?:is |was |went |came )?(?:an? )?(?:bright|pale|deep|clear|dull|soft|lovely|light|dark) ?)+$/;
+const isSeenAtOnce = /^(?:$|at once|straight ?away|immediately|already|now)/;
+
 /** `turned chrome yellow`, `the lemon yellow slip`, `with the liquor amber`: what it looks like. */
 export const isHue = (name: string, { before, after }: Around): boolean => {
   if ((hues.test(name) || huesOfStuffs().has(name)) && isSeenWhen().test(after)) return true;
+  if (huesOfStuffs().has(name) && shaded.test(before) && isSeenAtOnce.test(after)) return true;
   if (turns.test(before)) return huesOfStuffs().has(name) || hues.test(name);
   if (huesOfStuffs().has(name)) return isTint.test(after) || (looks.test(before) && isAllOfIt.test(after));
   return hues.test(name) && isTinted.test(after);

@@ -7,6 +7,7 @@ import { misspeltWordsTable } from '../../tables/compiled/reagents/contents/miss
 import { everyForeignName, foreignKey, inEnglish } from '../other-languages.js';
 import { everyName, formulaMeaning, meaningOf, type Meaning } from './lexicon.js';
 import { phraseKey } from './phrase-key.js';
+import { respeltWord } from './respelt-in-words.js';
 import { patternThatSays, wordsThatSay } from './sentence-words.js';
 
 /** A name in its table, with the words that it is found by. */
@@ -62,7 +63,8 @@ const keysOfWord = memoise(
   (written: string) => written,
   (written): readonly string[] => {
     // `l'acide`: what stands before the apostrophe may be an article.
-    const word = written.replace(/^[a-z]{1,5}['’](?=[a-zß-ɏ]{3})/, '');
+    const asWritten = written.replace(/^[a-z]{1,5}['’](?=[a-zß-ɏ]{3})/, '');
+    const word = respeltWord(asWritten) ?? asWritten;
     const [key, foreign, english] = [phraseKey(word), foreignKey(word), inEnglish(word)];
     const inEnglishWords = english === undefined ? [] : phraseKey(english).split(' ');
     const own = [...key.split(' ').map(withoutMarks), ...foreign.split(' ').map(inOtherLanguage)];

@@ -21,6 +21,7 @@ import {
 } from './denied-in-words.js';
 import { itemsOf, type Item } from './items.js';
 import type { Meaning } from './lexicon.js';
+import { respeltInWords } from './respelt-in-words.js';
 import { patternThatSays, wordsThatSay } from './sentence-words.js';
 import { tokensOf } from './tokens.js';
 
@@ -344,7 +345,7 @@ function inPieces(sentence: string): readonly string[] {
 export const namesInWords = memoise(
   (sentences: string) => sentences,
   (sentences): readonly NameInWords[] => {
-    const named = sentences.split(sentenceEnd).flatMap(inPieces).flatMap(namedInSentence);
+    const named = respeltInWords(sentences).split(sentenceEnd).flatMap(inPieces).flatMap(namedInSentence);
     const denied = new Set(named.flatMap((each) => (each.isDeniedOutright ? [each.one.name.toLowerCase()] : [])));
     // `The book takes bleach here. I did not add the bleach.`
     return named.map(({ one, isHearsay: isSaid }) =>

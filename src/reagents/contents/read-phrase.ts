@@ -1,6 +1,7 @@
 // What stands in a phrase: the things that can meet, what each may be, and in what state all of it is.
 import type { Quantity } from '../../chemistry/index.js';
 import { once } from '../../once.js';
+import { inSmallLetters } from '../../small-letters.js';
 import { circumstances, type Circumstance } from './circumstances.js';
 import { namesNoStuff } from './deeds.js';
 import { itemsOf, type Item } from './items.js';
@@ -118,6 +119,10 @@ const soldAsDust = /^(?:zinc|alumini?um|magnesium|iron|bronze|brass|copper|tin|s
 /** Before a name these tell what was done to it: `burnt umber`. */
 const onceBurnt = /^(?:burnt|burned|torched|brazed|welded|soldered)$/i;
 
+/** Names that tell what something looks like, and words before them by which that was named before. */
+const byLooks = once((): ReadonlySet<string> => new Set(wordsThatSay('by-looks')));
+const calledBack = /^(?:the|this|that|its|my|resulting)$/;
+
 /** Words of state that a `not` before them takes back: `not on charge`, `not in the sun`. */
 const reachOfNot = 2;
 
@@ -212,8 +217,14 @@ class Reader {
     this.asContent = false;
   }
 
+  /** `brushed the black powder off`, behind the name of what it is. */
+  private isByLooks(text: string): boolean {
+    if (!this.parts.some(({ names }) => names.length > 0) || !byLooks().has(inSmallLetters(text))) return false;
+    return calledBack.test(this.part.states.at(-1) ?? '');
+  }
+
   private name({ meaning, text, depth, respelt }: Extract<Item, { kind: 'name' }>): void {
-    if (this.negated) return;
+    if (this.negated || this.isByLooks(text)) return;
     const inBrackets = depth > 0;
     const named = { meaning, text, isContent: inBrackets || this.asContent, respelt: respelt ?? false };
     if (this.purpose) {

@@ -36,6 +36,12 @@ export const products = table({
 /** A word that is often misspelt, and what is meant; not before a word with which it is right: `phosphorous acid`. */
 export const misspeltWords = table({ word: text, meant: text, unless_before: optional(text), source });
 
+/**
+ * Words of names that react with much, of seven letters and more: what has one slip in a sentence and is no other word
+ * is taken for one of them.
+ */
+export const respeltWords = table({ word: text, source });
+
 /** What a formula that stands for a natural or mixed stuff is to be called. */
 export const roughNames = table({ formula, name: text, source });
 

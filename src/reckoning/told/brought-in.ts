@@ -40,6 +40,7 @@ import {
   putTogetherBy,
   sentencesOf,
   sentencesOfWork,
+  setApart,
   speaksOfAll,
   tellsResidue,
   tellsWashing,
@@ -279,6 +280,7 @@ function saidAtWork({
 
 /** Words beside the work, which put nothing into a pot. */
 function saidBeside(entry: Entry, isADanger: (words: string) => boolean): readonly Said[] {
+  const apart = setApart(entry).map((words): Said => ({ words, path: [], as: 'aside' }));
   const aside = entry.samples.flatMap(({ differs }, at): Said[] =>
     differs === undefined ? [] : [{ words: differs, path: ['samples', at, 'differs'], as: 'aside' }],
   );
@@ -289,7 +291,7 @@ function saidBeside(entry: Entry, isADanger: (words: string) => boolean): readon
   const beside = [...dangerousBeside(entry), ...inWriteUp]
     .filter(({ words }) => isReactive(words) || isADanger(words))
     .map((one): Said => ({ ...one, as: 'write-up' }));
-  return [...aside, ...beside];
+  return [...apart, ...aside, ...beside];
 }
 
 /** Sentences that tell the work beside a list of reagents, where they name what is a danger with those. */
@@ -498,14 +500,15 @@ function nearReactive(sentences: readonly string[]): readonly string[] {
 }
 
 /** Words beside the work that name something reactive, as sentences. */
-const passagesBeside = onceFor(({ leftOut = [], worksByWords, status, body }: WorkedByWords) => {
+const passagesBeside = onceFor((entry: WorkedByWords) => {
+  const { leftOut = [], worksByWords, status, body } = entry;
   if (status === 'withdrawn') return [];
   const keys = leftOut.flatMap((one) =>
     wordsLeftOut(one).flatMap(({ words, of }) =>
       of === '' && isReactive(words) ? [{ sentences: sentencesOf(words), path: one.path }] : [],
     ),
   );
-  const ofBody = worksByWords || !isReactive(body) ? [] : [{ sentences: sentencesOfWork(body), path: [] as Path }];
+  const ofBody = worksByWords || !isReactive(body) || setApart(entry).length > 0 ? [] : [{ sentences: sentencesOfWork(body), path: [] as Path }];
   return [...keys, ...ofBody];
 });
 

@@ -35,6 +35,31 @@ const patterns = {
   anyway: once(() => new SmallLetterPattern(anyToldWord('anyway'))),
   planned: once(() => new SmallLetterPattern(anyToldWord('planned'))),
   manner: once(() => new SmallLetterPattern(anyToldWord('manner'))),
+  /** `to clean it with acid`: the acid is the plan, and not the manner of one. */
+  cleansWith: once(
+    () => new SmallLetterPattern(String.raw`(?<![a-z])(?:wash|clean|remov|rins|scrub)[a-z]*(?:\s+[^\s,;]+){0,6}?\s+with\s`),
+  ),
+  /** `…, ma ho lasciato perdere e`: behind it stands what was done. */
+  givenUpThen: once(() => {
+    const and = anyToldWord('and', 'breaks');
+    return new SmallLetterPattern(String.raw`${anyToldWord('given-up')}\s*(?:[,;:–—]\s*|\s(?=${and}))`);
+  }),
+  /** `…, but in the end I used soap`. */
+  butRather: once(() => {
+    const then = String.raw`(?:\s+[^\s,;.]+){0,2}?\s+${anyToldWord('rather')}`;
+    const rather = String.raw`${anyToldWord('but')}(?:${then}|(?:\s+[^\s,;.]+){1,9}?\s+(?:instead|stattdessen))`;
+    const turned = String.raw`(?:[^\s,;.]+\s+)?${anyToldWord('rather')}\s+${anyToldWord('but')}`;
+    return new SmallLetterPattern(String.raw`[,;]?\s+(?:${rather}|${turned})`);
+  }),
+  doesSomething: once(() => new SmallLetterPattern(anyToldWord('puts', 'deed', 'ends', 'fetched'))),
+  /** What was planned, by a word that stands for it. */
+  it: once(
+    () =>
+      new SmallLetterPattern(
+        String.raw`${anyToldWord('it')}|(?<![a-zß-ɏ])(?:l['’]\s?(?:ho|hai|ha|ai|avons|a)|(?:lo|la|los|las|le|li)\s+` +
+          String.raw`(?:he|hemos|usé|puse|eché|vertí|añadí|hice|ho|abbiamo))(?![a-zß-ɏ])`,
+      ),
+  ),
   givenUp: once(
     () => new SmallLetterPattern(String.raw`${anyToldWord('given-up')}(?:\s+${anyToldWord('leaves-it')})*\s*[.!]?\s*$`),
   ),
@@ -76,10 +101,26 @@ const givenUpWithin = 1;
 
 /** A plan as such: not only how it was to be done, and nothing of it was done. */
 function isPlan(sentence: string): boolean {
-  if (!patterns.planned().test(sentence) || patterns.manner().test(sentence)) return false;
+  const withoutCleaning = patterns.cleansWith().replacedIn(sentence, ' ');
+  if (!patterns.planned().test(sentence) || patterns.manner().test(withoutCleaning)) return false;
   // What is planned is no deed: `that` keeps the maker from it.
   const rest = patterns.planned().replacedIn(sentence, ' that ');
   return !patterns.done().test(rest) && !patterns.makerDoes().test(rest);
+}
+
+/**
+ * A sentence that gives up its plan and goes on with what was done, as two: `I wanted to use acid, but let it be` and
+ * `and took soap`; so does one that does something else instead.
+ */
+function partedAtGivingUp(sentence: string): readonly string[] {
+  const planned = patterns.planned().placeIn(sentence);
+  if (!planned) return [sentence];
+  const givenUp = patterns.givenUpThen().placeIn(sentence, planned.to);
+  if (givenUp) return [sentence.slice(0, givenUp.to).replace(/[\s,;:–—]+$/, ''), sentence.slice(givenUp.to)];
+  const rather = patterns.butRather().placeIn(sentence, planned.to);
+  if (!rather) return [sentence];
+  const [plan, done] = [sentence.slice(0, rather.from), sentence.slice(rather.from).replace(/^[\s,;]+/, '')];
+  return !patterns.it().test(done) && patterns.doesSomething().test(done) ? [`${plan}, but did not.`, done] : [sentence];
 }
 
 /** Whether a sentence gives up a plan, by itself that of the one before it; not `I poured it in and let it be`. */
@@ -103,7 +144,8 @@ function plansGivenUp(sentences: readonly string[]): ReadonlySet<number> {
 }
 
 /** What sentences do, and what they only planned and gave up. */
-export function withoutPlansGivenUp(sentences: readonly string[]) {
+export function withoutPlansGivenUp(all: readonly string[]) {
+  const sentences = all.flatMap(partedAtGivingUp);
   const places = plansGivenUp(sentences);
   return {
     done: sentences.filter((_, at) => !places.has(at)),
@@ -115,7 +157,8 @@ export function withoutPlansGivenUp(sentences: readonly string[]) {
  * Sentences of a write-up without those that tell only of others, or of what was not done.
  * @example ownWork(['I had meant to add bleach but did not.', 'Rinsed it.']) // ['Rinsed it.']
  */
-export function ownWork(sentences: readonly string[]): readonly string[] {
+export function ownWork(all: readonly string[]): readonly string[] {
+  const sentences = all.flatMap(partedAtGivingUp);
   const [ofOthers, notDone] = [stories(sentences), plansGivenUp(sentences)];
   const isNotOfWork = (sentence: string, at: number): boolean =>
     ofOthers.has(at) || notDone.has(at) || isHearsayAlone(sentence);

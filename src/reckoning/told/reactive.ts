@@ -1,6 +1,6 @@
 // What reacts with much, by its name: acids, bleaches, oxidisers, alkalis, solvents, and what is sold for a use.
 import { once } from '../../once.js';
-import { productsByUse } from '../../reagents/index.js';
+import { productsByUse, respeltInWords } from '../../reagents/index.js';
 import { reactiveWordsTable } from '../../tables/compiled/reckoning/told/reactive-words.js';
 import { anyOfWords, SmallLetterPattern } from './words-as-pattern.js';
 
@@ -18,5 +18,10 @@ const reactive = once(() => {
   );
 });
 
+function isReactiveRespelt(words: string): boolean {
+  const respelt = respeltInWords(words);
+  return respelt !== words && reactive().test(respelt);
+}
+
 /** Whether words name something that reacts with much. @example isReactive('household bleach') // true */
-export const isReactive = (words: string): boolean => reactive().test(words) || productsByUse(words).length > 0;
+export const isReactive = (words: string): boolean => reactive().test(words) || productsByUse(words).length > 0 || isReactiveRespelt(words);

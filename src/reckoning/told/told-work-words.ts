@@ -14,5 +14,5 @@ export const anyToldWord = (...what: readonly Says[]): string => `${fromItsBegin
 
 /** What may stand between a verb and what it puts in: `a good dose of`; for a pattern that ends there. */
 export const gapToName = once(
-  () => String.raw`(?:[\s'’]+(?:\d+(?:[.,]\d+)?(?:\s?(?:ml|g|l))?|${anyToldWord('gap')}))*[\s'’]*$`,
+  () => String.raw`(?:[\s'’]+(?:\d+(?:[.,]\d+)?(?:\s?(?:ml|g|l))?|${anyToldWord('gap', 'much', 'about')}))*[\s'’]*$`,
 );

@@ -9,6 +9,7 @@ import { heatsIn } from './heat-in-words.js';
 import { isHearsayAlone, ownWork } from './not-of-work.js';
 import { isReactive } from './reactive.js';
 import { anyToldWord as any, gapToName as gap, toldWordsFor } from './told-work-words.js';
+import { standApart } from './vessels-apart.js';
 import { anyOfWords, SmallLetterPattern } from './words-as-pattern.js';
 
 /** `ammonia from the shop`: where it is from. */
@@ -17,6 +18,16 @@ const fromSomewhere = /^\s*(?:from|aus|ab)(?![a-zß-ɏ])/i;
 /** `, crushed,`: what was done to something before it went in. */
 const apposed = String.raw`(?:\s*,\s*[a-zß-ɏ]+\s*,)?`;
 
+/** `into the rest a good handful`, `in 30 ml`: where to, and then how much of what follows. */
+const placeAndMuch = once(() => {
+  const where = String.raw`(?:\s+[^\s,;]+){0,2}?\s+${any('to', 'into')}(?:\s+[^\s,;]+){0,4}?`;
+  return String.raw`(?:${where}\s+(?:\d+(?:[.,]\d+)?\s?)?${any('much')})?`;
+});
+
+/** What a German verb may begin with and stands before its participle. */
+const separable =
+  'weg|ab|los|raus|heraus|runter|herunter|an|auf|aus|ein|nach|vor|durch|um|unter|über|zu|hinzu|dazu|fort|sauber';
+
 /** Each is put together when it is first asked for: most entries ask for few of them. */
 const patterns = {
   notOrBreaks: once(() => {
@@ -24,18 +35,40 @@ const patterns = {
     const ended = String.raw`(?:${any('did')}\s+not|n['’]t)\s*[,;]`;
     return new RegExp(`${ended}|(?<not>${any('not')})|${any('breaks')}|;`, 'g');
   }),
-  puts: once(() => new SmallLetterPattern(`${any('puts')}${gap()}`)),
+  puts: once(() => new SmallLetterPattern(`${any('puts')}${placeAndMuch()}${gap()}`)),
   into: once(() => new SmallLetterPattern(`${any('into')}${gap()}`)),
   endsInIt: once(() => new SmallLetterPattern(String.raw`${any('ends-in')}(?:\s+${any('to', 'into')})?${gap()}`)),
   addedTo: once(() => new SmallLetterPattern(String.raw`${any('puts')}(?:\s+[^\s,;]+){0,6}?\s+${any('to')}${gap()}`)),
   doneWith: once(
     () =>
       new SmallLetterPattern(
-        String.raw`${any('deed')}(?:\s+[^\s,;]+){0,9}?\s+${any('with')}${gap()}|^\s*${any('with')}${gap()}`,
+        String.raw`${any('deed')}(?:\s+[^\s,;]+){0,9}?\s+${any('with')}${gap()}|(?:^|[;:])\s*${any('with')}${gap()}`,
       ),
   ),
+  inVessel: once(
+    () =>
+      new SmallLetterPattern(
+        String.raw`${any('first-vessel', 'other-vessel')}(?:\s+[^\s;]+){0,5}?[\s,:]*${gap()}`,
+      ),
+  ),
+  beginsWithIt: once(() => new SmallLetterPattern(`(?:^|[,;:])\\s*${any('with')}${gap()}`)),
+  comesClean: once(() => new SmallLetterPattern(`^\\s*${any('comes-clean')}`)),
+  /** `went in the bucket with the`, `goss es in das Glas, in dem schon`, `kam zu der alten`. */
+  joinsWhatIsThere: once(() => {
+    const goesSomewhere = String.raw`${any('puts', 'ends-in')}(?:\s+[^\s,;]+){0,7}?`;
+    const beside = String.raw`\s+(?:with|mit|avec|con|to|zu|zum|zur)${gap()}`;
+    const where = String.raw`\s*,?\s+(?:[^\s,;]+\s+){0,3}?${any('holds')}(?:\s+[^\s,;]+){0,2}?${gap()}`;
+    return new SmallLetterPattern(`${goesSomewhere}(?:${beside}|${where})`);
+  }),
   behind: once(() => new SmallLetterPattern(String.raw`^${apposed}(?:\s*[^\s,.;]+){0,2}?\s*${any('behind')}`)),
   endsIn: once(() => new SmallLetterPattern(String.raw`^${apposed}(?:\s*[^\s,.;]+){0,2}?\s*${any('ends-in')}`)),
+  lifts: once(() => {
+    // `mit Entkalker weggeputzt`, `mit Glyzerin verrieben`: of the many verbs of German by their form.
+    const participle = `(?<![a-zß-ɏ])(?:${separable})?(?:ge|ver|be|zer|ent)[a-zß-ɏ]{3,}(?:t|en)(?![a-zß-ɏ])`;
+    return new SmallLetterPattern(
+      String.raw`^(?:\s*(?!${any('unlike')})[^\s,.;]+){0,4}?\s*(?!${any('unlike')})(?:${any('lifts')}|${participle})`,
+    );
+  }),
   goes: once(() => new SmallLetterPattern(String.raw`^${apposed}(?:\s*[^\s,.;]+){0,2}?\s*${any('goes')}`)),
   muchOfIt: once(
     () =>
@@ -100,8 +133,18 @@ const patterns = {
   fails: once(() => new SmallLetterPattern(String.raw`^\s*${any('not')}(?:\s+[^\s,;]+)?\s+${any('fails')}`)),
 };
 
-/** `sin vaciarlos les eché`: what was not done to something takes back nothing that follows. */
-const withoutDoingIt = /(?<![a-zß-ɏ])(?:sin|senza)\s+[a-zß-ɏ]+(?:ar|er|ir)l[oaie]s?(?![a-zß-ɏ])/g;
+/**
+ * `sin vaciarlos les eché`, `without rinsing it, I poured`: what was not done to something takes back nothing that
+ * follows.
+ */
+const withoutDoingIt = new RegExp(
+  [
+    String.raw`(?<![a-zß-ɏ])(?:sin|senza)\s+[a-zß-ɏ]+(?:ar|er|ir)l[oaie]s?(?![a-zß-ɏ])`,
+    String.raw`(?<![a-zß-ɏ])(?:sin|senza|sans)\s+[a-zß-ɏ]+(?:[aeií]r|re|arl[aeio]|erl[aeio])(?![a-zß-ɏ])[^,;]{0,40},`,
+    String.raw`(?<![a-z])without\s+[a-z]+ing(?![a-z])[^,;]{0,40},|(?<![a-zß-ɏ])ohne\s[^,;]{0,40}?zu\s+[a-zß-ɏ]+n\s*,`,
+  ].join('|'),
+  'g',
+);
 
 /** Whether words before a name say that it was not put in, or should not be. */
 function isTakenBack(before: string): boolean {
@@ -116,7 +159,10 @@ function isTakenBack(before: string): boolean {
 
 /** Whether words tell a washing that was done: `washed five times`, and not `never washed`. */
 export const tellsWashing = (words: string): boolean =>
-  sentencesOf(words).some((one) => patterns.rinse().test(one) && !patterns.not().test(one));
+  sentencesOf(words).some((one) => patterns.rinse().test(one.replace(washWater, ' ')) && !patterns.not().test(one));
+
+/** Not a washing, but what is left of one. */
+const washWater = /(?<![a-zß-ɏ])(?:washings|wash ?water|wash liquor|waschw[aä]sser\w*|spülwasser)(?![a-zß-ɏ])/gi;
 
 /** Of a write-up as it is read: of a link and a part its label. */
 const asRead = (body: string): string => body.replace(/\]\([^)]*\)/g, ']').replace(/:[a-z]+\[([^\]]*)\]/g, '$1');
@@ -159,7 +205,16 @@ export function sentencesOfWork(body: string): readonly string[] {
 export const workTold = forEntry(({ reagents, steps = [], status, body }: Entry): readonly string[] => {
   if (reagents.length > 0 || steps.length > 0 || status === 'withdrawn' || body.trim() === '') return [];
   const sentences = sentencesOfWork(body);
-  return sentences.some(tellsWork) ? sentences : [];
+  return sentences.some(tellsWork) && !standApart(sentences) ? sentences : [];
+});
+
+/**
+ * Sentences of a write-up that stands alone and sets up two vessels that stay apart: what is in them is only spoken of.
+ */
+export const setApart = forEntry(({ reagents, steps = [], status, body }: Entry): readonly string[] => {
+  if (reagents.length > 0 || steps.length > 0 || status === 'withdrawn') return [];
+  const sentences = sentencesOfWork(body);
+  return standApart(sentences) ? sentences : [];
 });
 
 /** An entry of which the write-up alone tells the work, with its sentences as steps. */
@@ -187,12 +242,18 @@ export const asToldAround = forEntry((entry: Entry): Entry => {
   return steps.length === 0 ? entry : { ...entry, steps: [...steps] };
 });
 
+const isInAStore = (before: string, after: string): boolean =>
+  patterns.kept().test(`${before} ${after}`) || patterns.stored().test(`${before} ${after}`);
+
 /** Whether words on both sides of a name tell that it is put in. */
 const tellsPutIn = (before: string, after: string): boolean =>
   (patterns.behind().test(after) && !patterns.inStore().test(after)) ||
   patterns.muchOfIt().test(after) ||
   patterns.puts().test(before) ||
   patterns.doneWith().test(before) ||
+  (patterns.beginsWithIt().test(before) && patterns.comesClean().test(after)) ||
+  (patterns.joinsWhatIsThere().test(before) && !isInAStore(before, after)) ||
+  (patterns.withIt().test(before) && patterns.lifts().test(after) && !patterns.not().test(after)) ||
   (patterns.ends().test(after) && !patterns.not().test(after));
 
 /** `reeks of ammonia`, and not of pickles. */
@@ -203,6 +264,7 @@ const isSmelt = (name: string, before: string): boolean =>
 function tellsThere({ name, isClass }: NameInWords, before: string, after: string): boolean {
   if (!isClass && patterns.goes().test(after) && !patterns.inStore().test(after)) return true;
   if (isSmelt(name, before) || patterns.there().test(after)) return true;
+  if (patterns.inVessel().test(before)) return true;
   if (patterns.together().test(after) && !patterns.not().test(after)) return true;
   return patterns.holds().test(before) && !patterns.kept().test(`${before} ${after}`);
 }
