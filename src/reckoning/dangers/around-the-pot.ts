@@ -5,7 +5,7 @@ import type { Entry } from '../../journal/entry.js';
 import { isNameOf } from '../told/brought-in.js';
 import { dustOfSteps } from '../told/dust-of-steps.js';
 import { hotWaterIn } from '../told/hot-water.js';
-import { aroundTold, staysInCake, wateredAt, type Around } from '../told/told-around.js';
+import { aroundTold, staysInCake, wateredAt, wateredBeside, type Around } from '../told/told-around.js';
 import { asToldAround } from '../told/told-work.js';
 import { bringsWater, type VesselItem } from '../vessels.js';
 import type { Gathering } from './gathering.js';
@@ -72,7 +72,7 @@ export function foreseeAround({ setting: { entry: written, room, pots }, sample,
 
 /** What is foreseen where water stands only in the words of steps: carbide that drops into a bucket of it. */
 export function foreseeWatered({ setting: { entry, room, pots }, sample, groups, into }: PotsOfSample): void {
-  const watered = wateredAt(entry);
+  const watered = wateredAt(entry) ?? wateredBeside(entry);
   if (!watered) return;
   for (const group of groups) {
     if (group.some(bringsWater)) continue;

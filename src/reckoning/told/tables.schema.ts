@@ -179,7 +179,8 @@ export const aroundWords = table({
  * with` before what it is done with, with nothing but `gap` between; `behind` a name says that it goes in, so `goes`
  * behind one that is no class, and `ends` at the end of its clause, as in German, and `lifts`, or any
  * participle that is not `unlike` it, behind what is done `with` it; with what a
- * clause begins and the stain `comes-clean` was used; `and` joins it to one. `work`:
+ * clause begins and the stain `comes-clean` was used, as was
+ * what `works-on` a stain; `and` joins it to one. `work`:
  * something is done that needs no second thing; `aim`: a name behind it is what is to be made; `stuff` is meant as one
  * though vessels and tools are made of it; `rinse` with water parts what comes after from what was before. A sentence
  * of `hearsay` tells nothing that was done, nor does what stands under a heading of `elsewhere`. A name is there
@@ -234,6 +235,7 @@ export const toldWork = table({
     'lifts',
     'unlike',
     'comes-clean',
+    'works-on',
     'rather',
     'but',
     'first-vessel',

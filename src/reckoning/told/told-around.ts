@@ -26,9 +26,9 @@ import { isWaterReagent } from '../ingredients.js';
 import { ragsLieSafely } from './oily-rags.js';
 import { toldByItself } from './told-by-itself.js';
 import { wordsOfSamples } from './told-stuff.js';
-import { asToldAround, sentencesOf } from './told-work.js';
+import { asToldAround, sentencesOf, workBeside } from './told-work.js';
 import type { VesselItem } from '../vessels.js';
-import { deniesIt, stepOfWaterOntoAcid } from './water-onto-acid.js';
+import { deniesIt, poursWaterIn, stepOfWaterOntoAcid } from './water-onto-acid.js';
 import { patternOfWords } from './words-as-pattern.js';
 
 /** What is around the pot at a step, or around the waste. */
@@ -348,7 +348,12 @@ export const isDriedByKeys = ({ heating, samples }: Entry): boolean =>
 const ofProduct = (around: Around): Around => ({ ...around, withProduct: true });
 
 /** What the words of a step say outright: among food, by a device of the house, water last, a danger by itself. */
-function outrightAt(steps: readonly Step[], at: number, waterLast: number | undefined): readonly Around[] {
+function outrightAt(
+  steps: readonly Step[],
+  at: number,
+  waterLast: number | undefined,
+  listed = '',
+): readonly Around[] {
   const step = steps[at]!;
   const place = { step: at, ...(step.sample !== undefined && { sample: step.sample }) };
   const around = (one: Told): Around => ({ items: itemsFor(one, ['steps', at], at), isCake: false, ...place });
@@ -360,7 +365,7 @@ function outrightAt(steps: readonly Step[], at: number, waterLast: number | unde
     ...(isAmongFood(step.do) ? [ofProduct(around('swallowed'))] : []),
     ...(isFoodMadeThere(step.do) ? [ofProduct(around('food-made'))] : []),
     ...devices,
-    ...toldByItself(step.do, steps[at - 1]?.do ?? '').map((one): Around => ({ ...around(one), byItself: true })),
+    ...toldByItself(step.do, `${listed} ${steps[at - 1]?.do ?? ''}`).map((one): Around => ({ ...around(one), byItself: true })),
   ];
 }
 
@@ -403,6 +408,10 @@ const aroundNotes = forEntry((entry: Entry): readonly Around[] => {
   });
 });
 
+/** What stands above the write-up, as words: rags may have its oil on them, water may go onto its acid. */
+const namesListed = ({ reagents }: Entry): string =>
+  reagents.map(({ reagent }) => (typeof reagent === 'string' ? reagent : (reagent?.name ?? ''))).join(', ');
+
 /**
  * All that steps tell of what is around the pot, and notes of samples; where there are no steps, what a write-up beside
  * reagents says outright: most of its sentences tell something else, and are not read as steps.
@@ -411,11 +420,15 @@ export const aroundTold = forEntry((entry: Entry): readonly Around[] => {
   const told = asToldAround(entry);
   if (told === entry) return [...aroundSteps(entry), ...aroundNotes(entry)];
   const sentences = stepsOf(told);
-  const waterLast = stepOfWaterOntoAcid(sentences.map((one) => one.do));
+  const listed = namesListed(entry);
+  const waterLast = stepOfWaterOntoAcid(
+    sentences.map((one) => one.do),
+    listed,
+  );
   const inWriteUp = sentences.flatMap((_, at): readonly Around[] => {
     const closed = shutsOutright(sentences, at) ? closedAt(told, sentences, at) : undefined;
     const hot = plungedAt(told, sentences, at);
-    return [...(closed ? [closed] : []), ...hot, ...outrightAt(sentences, at, waterLast)];
+    return [...(closed ? [closed] : []), ...hot, ...outrightAt(sentences, at, waterLast, listed)];
   });
   return [...inWriteUp, ...aroundNotes(entry)];
 });
@@ -435,6 +448,12 @@ export const wateredAt = onceFor((entry: Pick<Entry, 'steps'>): Around | undefin
   const steps = stepsOf(entry);
   const at = steps.findLastIndex((step) => putsWaterIn(step.do));
   return at < 0 ? undefined : { items: itemsFor('watered', ['steps', at], at), step: at, isCake: false };
+});
+
+/** The last sentence of a write-up beside reagents that pours water in. */
+export const wateredBeside = onceFor((entry: Entry): Around | undefined => {
+  const at = workBeside(entry).findLastIndex(poursWaterIn);
+  return at < 0 ? undefined : { items: itemsFor('watered', [], undefined), isCake: false };
 });
 
 /**

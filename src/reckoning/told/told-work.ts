@@ -28,6 +28,9 @@ const placeAndMuch = once(() => {
 const separable =
   'weg|ab|los|raus|heraus|runter|herunter|an|auf|aus|ein|nach|vor|durch|um|unter|über|zu|hinzu|dazu|fort|sauber';
 
+/** `mit Entkalker weggeputzt`, `mit Glyzerin verrieben`: of the many verbs of German by their form. */
+const participle = `(?<![a-zß-ɏ])(?:${separable})?(?:ge|ver|be|zer|ent)[a-zß-ɏ]{3,}(?:t|en)(?![a-zß-ɏ])`;
+
 /** Each is put together when it is first asked for: most entries ask for few of them. */
 const patterns = {
   notOrBreaks: once(() => {
@@ -35,8 +38,9 @@ const patterns = {
     const ended = String.raw`(?:${any('did')}\s+not|n['’]t)\s*[,;]`;
     return new RegExp(`${ended}|(?<not>${any('not')})|${any('breaks')}|;`, 'g');
   }),
-  puts: once(() => new SmallLetterPattern(`${any('puts')}${placeAndMuch()}${gap()}`)),
+  puts: once(() => new SmallLetterPattern(String.raw`${any('puts')}(?:\s+(?:in|on))?${placeAndMuch()}${gap()}`)),
   into: once(() => new SmallLetterPattern(`${any('into')}${gap()}`)),
+  putInto: once(() => new SmallLetterPattern(String.raw`${any('puts')}(?:\s+[^\s,;]+){0,4}?\s+${any('into')}${gap()}`)),
   endsInIt: once(() => new SmallLetterPattern(String.raw`${any('ends-in')}(?:\s+${any('to', 'into')})?${gap()}`)),
   addedTo: once(() => new SmallLetterPattern(String.raw`${any('puts')}(?:\s+[^\s,;]+){0,6}?\s+${any('to')}${gap()}`)),
   doneWith: once(
@@ -52,10 +56,33 @@ const patterns = {
       ),
   ),
   beginsWithIt: once(() => new SmallLetterPattern(`(?:^|[,;:])\\s*${any('with')}${gap()}`)),
+  /** `Foil and caustic soda took the green off`, at the beginning of a clause. */
+  worksOn: once(
+    () =>
+      new SmallLetterPattern(
+        String.raw`^(?:\s*(?:${any('and')})\s+[^\s,;.]+(?:\s+[^\s,;.]+)?)?\s*${any('works-on')}\s`,
+      ),
+  ),
+  /** `Scrubbed the aluminium pan with it`: what it was done to meets the rest. */
+  doneTo: once(() => new SmallLetterPattern(String.raw`${any('deed')}${gap()}`)),
+  withRest: once(() => {
+    const rest = String.raw`(?:with|in|mit|avec|con)\s+(?:it|this|that|them|some of it|the rest|what (?:was|is) left)`;
+    const inOne = 'damit|darin|dedans|con ello|con esto|avec ça|con questo';
+    return new SmallLetterPattern(
+      String.raw`^(?:\s*[^\s,.;]+){0,2}?\s*(?<![a-zß-ɏ])(?:${rest}|${inOne})(?![a-zß-ɏ])`,
+    );
+  }),
+  /** `Das Zinkblech habe ich darin blank gemacht`. */
+  inItBehind: once(
+    () =>
+      new SmallLetterPattern(
+        String.raw`^(?:\s*[^\s,.;]+){0,4}?\s*(?<![a-zß-ɏ])(?:damit|darin)(?:\s+[^\s,.;]+){0,2}?\s+${participle}`,
+      ),
+  ),
   comesClean: once(() => new SmallLetterPattern(`^\\s*${any('comes-clean')}`)),
   /** `went in the bucket with the`, `goss es in das Glas, in dem schon`, `kam zu der alten`. */
   joinsWhatIsThere: once(() => {
-    const goesSomewhere = String.raw`${any('puts', 'ends-in')}(?:\s+[^\s,;]+){0,7}?`;
+    const goesSomewhere = String.raw`${any('puts', 'ends-in')}(?:\s+[^\s,;]+){0,12}?`;
     const beside = String.raw`\s+(?:with|mit|avec|con|to|zu|zum|zur)${gap()}`;
     const where = String.raw`\s*,?\s+(?:[^\s,;]+\s+){0,3}?${any('holds')}(?:\s+[^\s,;]+){0,2}?${gap()}`;
     return new SmallLetterPattern(`${goesSomewhere}(?:${beside}|${where})`);
@@ -63,8 +90,6 @@ const patterns = {
   behind: once(() => new SmallLetterPattern(String.raw`^${apposed}(?:\s*[^\s,.;]+){0,2}?\s*${any('behind')}`)),
   endsIn: once(() => new SmallLetterPattern(String.raw`^${apposed}(?:\s*[^\s,.;]+){0,2}?\s*${any('ends-in')}`)),
   lifts: once(() => {
-    // `mit Entkalker weggeputzt`, `mit Glyzerin verrieben`: of the many verbs of German by their form.
-    const participle = `(?<![a-zß-ɏ])(?:${separable})?(?:ge|ver|be|zer|ent)[a-zß-ɏ]{3,}(?:t|en)(?![a-zß-ɏ])`;
     return new SmallLetterPattern(
       String.raw`^(?:\s*(?!${any('unlike')})[^\s,.;]+){0,4}?\s*(?!${any('unlike')})(?:${any('lifts')}|${participle})`,
     );
@@ -159,7 +184,15 @@ function isTakenBack(before: string): boolean {
 
 /** Whether words tell a washing that was done: `washed five times`, and not `never washed`. */
 export const tellsWashing = (words: string): boolean =>
-  sentencesOf(words).some((one) => patterns.rinse().test(one.replace(washWater, ' ')) && !patterns.not().test(one));
+  sentencesOf(words).some(
+    (one) => patterns.rinse().test(one.replace(washWater, ' ')) && !patterns.not().test(one) && !isRinsedWithStuff(one),
+  );
+
+/** `Rinsed it with acetone`, and with nothing else: that is put to what is rinsed. */
+const isRinsedWithStuff = (sentence: string): boolean =>
+  isReactive(sentence) && !ofWater.test(sentence) && putInBy(namesInWords(sentence)).size > 0;
+const ofWater =
+  /(?<![a-zß-ɏ])(?:water|wasser|eau|acqua|agua|tap|times|twice|thrice|mal|dreimal|zweimal|fois|volte|veces|neutral|clear|clean)(?![a-zß-ɏ])/i;
 
 /** Not a washing, but what is left of one. */
 const washWater = /(?<![a-zß-ɏ])(?:washings|wash ?water|wash liquor|waschw[aä]sser\w*|spülwasser)(?![a-zß-ɏ])/gi;
@@ -245,16 +278,24 @@ export const asToldAround = forEntry((entry: Entry): Entry => {
 const isInAStore = (before: string, after: string): boolean =>
   patterns.kept().test(`${before} ${after}`) || patterns.stored().test(`${before} ${after}`);
 
+const clauseOf = (after: string): string => /^[^,.;]*/.exec(after)![0];
+
+/** No more than a few words of its clause before it. */
+const isAtBeginning = (before: string): boolean => /^(?:\S+\s*){0,4}$/.test(before.slice(before.lastIndexOf(',') + 1));
+
 /** Whether words on both sides of a name tell that it is put in. */
 const tellsPutIn = (before: string, after: string): boolean =>
   (patterns.behind().test(after) && !patterns.inStore().test(after)) ||
   patterns.muchOfIt().test(after) ||
   patterns.puts().test(before) ||
   patterns.doneWith().test(before) ||
+  (patterns.worksOn().test(after) && isAtBeginning(before)) ||
+  (patterns.doneTo().test(before) && patterns.withRest().test(after)) ||
+  patterns.inItBehind().test(after) ||
   (patterns.beginsWithIt().test(before) && patterns.comesClean().test(after)) ||
   (patterns.joinsWhatIsThere().test(before) && !isInAStore(before, after)) ||
-  (patterns.withIt().test(before) && patterns.lifts().test(after) && !patterns.not().test(after)) ||
-  (patterns.ends().test(after) && !patterns.not().test(after));
+  (patterns.withIt().test(before) && patterns.lifts().test(after) && !patterns.not().test(clauseOf(after))) ||
+  (patterns.ends().test(after) && !patterns.not().test(clauseOf(after)));
 
 /** `reeks of ammonia`, and not of pickles. */
 const isSmelt = (name: string, before: string): boolean =>
@@ -338,7 +379,8 @@ export function putInOutright(sentence: string, names: readonly NameInWords[]): 
   const put = [...putInBy(names)].filter((one) => !isOff(one));
   const isOutright = (one: NameInWords): boolean => {
     const { before, after } = one.beside();
-    return one.goesIn || tellsPutIn(before, after) || patterns.endsIn().test(after) || isTakenFirst(before, after);
+    if (one.goesIn || tellsPutIn(before, after) || patterns.endsIn().test(after)) return true;
+    return isTakenFirst(before, after) || patterns.putInto().test(before);
   };
   return new Set(put.some(isOutright) && !patterns.notInThePot().test(sentence) ? put : []);
 }

@@ -61,12 +61,36 @@ function doneIn(clause: string, isAcidThere: boolean): 'poured' | 'acid' | 'wate
   return acid && 'acid';
 }
 
+/** `poured the water off`, `washed with water`: it is taken away, or washes. */
+const takesAway =
+  /(?<![a-zß-ɏ])(?:off|away|out|wash\w*|rins\w*|decant\w*|drain|ab|aus|weg|fort|abgegossen|abgießen|wasch\w*|gewaschen|gespült|lav\w*|rinc\w*|enjuag\w*|sciacqu\w*|fuera|via)(?![a-zß-ɏ])/i;
+
+/** Whether words pour water in, and take none away. @example poursWaterIn('I poured a cup of water over it.') // true */
+export const poursWaterIn = (words: string): boolean =>
+  mayNameWater.test(words) &&
+  clausesOf(words).some(
+    (clause) =>
+      !deniesIt.test(clause) && !takesAway.test(clause) && (poured().test(clause) || pouredBehind().test(clause)),
+  );
+const mayNameWater = /water|wasser|(?<![a-zß-ɏ])eau(?![a-zß-ɏ])|agua|acqua/i;
+
+const thins = /(?<![a-zß-ɏ])(?:thinn\w*|dilut\w*|let (?:it )?down|verdünn\w*|allong\w*|allung\w*|rebaj\w*)/i;
+/** Of an acid that stands there already: `poured half a cup of water in`, `thinned it with water`. */
+const goesOntoListed = (clause: string): boolean =>
+  pouredBehind().test(clause) || waterIn.test(clause) || (thins.test(clause) && plainWater.test(clause));
+const waterIn = new SmallLetterPattern(
+  String.raw`(?<![a-zß-ɏ])${water}\s+(?:in|on top|on it|over it|onto it|into it|to it|dazu|hinein|drauf)(?![a-zß-ɏ])`,
+);
+
 /**
  * The step at which water is poured onto an acid, if any: none where water stood there before, or where something was
  * parted or washed in between.
  * @param steps their words
+ * @param listed what is there from the first, as words
  */
-export function stepOfWaterOntoAcid(steps: readonly string[]): number | undefined {
+export function stepOfWaterOntoAcid(steps: readonly string[], listed = ''): number | undefined {
+  const isListed = mayTell.test(listed) && wordsThatTell('acid').test(listed) && !plainWater.test(listed);
+  if (isListed) return stepOfWaterOntoListed(steps);
   if (!steps.some((words) => mayTell.test(words))) return undefined;
   let isAcidThere = false;
   for (const [at, words] of steps.entries())
@@ -75,6 +99,17 @@ export function stepOfWaterOntoAcid(steps: readonly string[]): number | undefine
       if (done === 'poured') return at;
       if (done === 'water' && !isAcidThere) return undefined;
       if (done !== undefined) isAcidThere = done === 'acid';
+    }
+  return undefined;
+}
+
+/** The same where the acid stands above the steps: none where they name water, or part something, before. */
+function stepOfWaterOntoListed(steps: readonly string[]): number | undefined {
+  for (const [at, words] of steps.entries())
+    for (const clause of clausesOf(words)) {
+      if (deniesIt.test(clause)) continue;
+      if (goesOntoListed(clause) && !takesAway.test(clause)) return at;
+      if (plainWater.test(clause) || says('parts', clause)) return stepOfWaterOntoAcid(steps.slice(at + 1));
     }
   return undefined;
 }
