@@ -12,16 +12,17 @@ import { phraseKey } from './phrase-key.js';
 import { slipsBetween } from './spelling.js';
 
 const shortest = 7;
-/** So many letters at its end tell a word from another form of it. */
-const ending = 2;
 
-/** The last two may be swapped: `Salzsäuer`. */
-const mayBeMeant = (word: string): string => `${word[0]} ${[...word.slice(-ending)].sort().join('')}`;
+/** What ends otherwise is another form of a word, or another word (`Salzsäule`); the last two may be swapped. */
+function endsAlike(word: string, meant: string): boolean {
+  const [last, ofMeant] = [word.slice(-2), meant.slice(-2)];
+  if (last === ofMeant || [...last].reverse().join('') === ofMeant) return true;
+  return meant.length >= 10 && word.length !== meant.length && last.at(-1) === ofMeant.at(-1);
+}
 
-const meantBy = once((): ReadonlyMap<string, readonly string[]> => {
+const byFirst = once((): ReadonlyMap<string, readonly string[]> => {
   const found = new Map<string, string[]>();
-  for (const { word } of respeltWordsTable())
-    found.set(mayBeMeant(word), [...(found.get(mayBeMeant(word)) ?? []), word]);
+  for (const { word } of respeltWordsTable()) found.set(word[0]!, [...(found.get(word[0]!) ?? []), word]);
   return found;
 });
 
@@ -37,9 +38,11 @@ const isKnown = (word: string): boolean =>
 export const respeltWord: (word: string) => string | undefined = memoise(
   (word: string) => word,
   (word) => {
-    const meant = meantBy().get(mayBeMeant(word)) ?? [];
-    if (meant.length === 0 || meant.includes(word)) return undefined;
-    const near = meant.filter((one) => slipsBetween(word, one, 1) === 1);
+    const meant = byFirst().get(word[0]!) ?? [];
+    if (word.length < shortest || meant.includes(word)) return undefined;
+    const near = meant.filter(
+      (one) => Math.abs(one.length - word.length) < 2 && endsAlike(word, one) && slipsBetween(word, one, 1) === 1,
+    );
     return near.length === 1 && !isKnown(word) ? near[0] : undefined;
   },
   20_000,

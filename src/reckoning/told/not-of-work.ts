@@ -49,9 +49,10 @@ const patterns = {
     const then = String.raw`(?:\s+[^\s,;.]+){0,2}?\s+${anyToldWord('rather')}`;
     const rather = String.raw`${anyToldWord('but')}(?:${then}|(?:\s+[^\s,;.]+){1,9}?\s+(?:instead|stattdessen))`;
     const turned = String.raw`(?:[^\s,;.]+\s+)?${anyToldWord('rather')}\s+${anyToldWord('but')}`;
-    return new SmallLetterPattern(String.raw`[,;]?\s+(?:${rather}|${turned})`);
+    const preferred = String.raw`(?<=[,;])\s*(?:[^\s,;.]+\s+){0,4}?(?:lieber|stattdessen|instead|plutôt|mejor|piuttosto|invece)(?![a-zß-ɏ])`;
+    return new SmallLetterPattern(String.raw`[,;]?\s+(?:${rather}|${turned})|${preferred}`);
   }),
-  doesSomething: once(() => new SmallLetterPattern(anyToldWord('puts', 'deed', 'ends', 'fetched'))),
+  doesSomething: once(() => new SmallLetterPattern(anyToldWord('puts', 'deed', 'ends', 'fetched', 'done-by-me'))),
   /** What was planned, by a word that stands for it. */
   it: once(
     () =>

@@ -180,7 +180,7 @@ export const aroundWords = table({
  * behind one that is no class, and `ends` at the end of its clause, as in German, and `lifts`, or any
  * participle that is not `unlike` it, behind what is done `with` it; with what a
  * clause begins and the stain `comes-clean` was used, as was
- * what `works-on` a stain; `and` joins it to one. `work`:
+ * what `works-on` a stain; so is what stands with its measure behind a `first-then` (`puis un verre de`); `and` joins it to one. `work`:
  * something is done that needs no second thing; `aim`: a name behind it is what is to be made; `stuff` is meant as one
  * though vessels and tools are made of it; `rinse` with water parts what comes after from what was before. A sentence
  * of `hearsay` tells nothing that was done, nor does what stands under a heading of `elsewhere`. A name is there
@@ -236,6 +236,7 @@ export const toldWork = table({
     'unlike',
     'comes-clean',
     'works-on',
+    'first-then',
     'rather',
     'but',
     'first-vessel',

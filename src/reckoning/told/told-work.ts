@@ -79,6 +79,13 @@ const patterns = {
         String.raw`^(?:\s*[^\s,.;]+){0,4}?\s*(?<![a-zß-ɏ])(?:damit|darin)(?:\s+[^\s,.;]+){0,2}?\s+${participle}`,
       ),
   ),
+  /** `Puis un verre de`, `dazu noch einen Schuss`: no verb, but how much. */
+  thenMuch: once(
+    () =>
+      new SmallLetterPattern(
+        String.raw`(?:^|[,;:])\s*${any('first-then')}(?:\s+(?:\d[\d.,]*|${any('gap')}))*?\s+${any('much')}${gap()}`,
+      ),
+  ),
   comesClean: once(() => new SmallLetterPattern(`^\\s*${any('comes-clean')}`)),
   /** `went in the bucket with the`, `goss es in das Glas, in dem schon`, `kam zu der alten`. */
   joinsWhatIsThere: once(() => {
@@ -292,6 +299,7 @@ const tellsPutIn = (before: string, after: string): boolean =>
   (patterns.worksOn().test(after) && isAtBeginning(before)) ||
   (patterns.doneTo().test(before) && patterns.withRest().test(after)) ||
   patterns.inItBehind().test(after) ||
+  (patterns.thenMuch().test(before) && !isInAStore(before, after)) ||
   (patterns.beginsWithIt().test(before) && patterns.comesClean().test(after)) ||
   (patterns.joinsWhatIsThere().test(before) && !isInAStore(before, after)) ||
   (patterns.withIt().test(before) && patterns.lifts().test(after) && !patterns.not().test(clauseOf(after))) ||
