@@ -229,7 +229,8 @@ const isAllOfIt = /^(?:$|(?:and|or|when|by|throughout|overnight|all|grey|gray|in
 const isSeenWhen = once(() => new RegExp(String.raw`^(?:${patternThatSays('seen-when')})(?![\w'’-])`));
 
 /** `Bright lemon at once`, `a pale lemon.` */
-const shaded = /^(?:(?:it |all )?(?:is |was |went |came )?(?:an? )?(?:bright|pale|deep|clear|dull|soft|lovely|light|dark) ?)+$/;
+const shaded =
+  /^(?:(?:it |all )?(?:is |was |went |came )?(?:an? )?(?:bright|pale|deep|clear|dull|soft|lovely|light|dark) ?)+$/;
 const isSeenAtOnce = /^(?:$|at once|straight ?away|immediately|already|now)/;
 
 /** `turned chrome yellow`, `the lemon yellow slip`, `with the liquor amber`: what it looks like. */

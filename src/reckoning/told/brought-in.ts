@@ -508,7 +508,10 @@ const passagesBeside = onceFor((entry: WorkedByWords) => {
       of === '' && isReactive(words) ? [{ sentences: sentencesOf(words), path: one.path }] : [],
     ),
   );
-  const ofBody = worksByWords || !isReactive(body) || setApart(entry).length > 0 ? [] : [{ sentences: sentencesOfWork(body), path: [] as Path }];
+  const ofBody =
+    worksByWords || !isReactive(body) || setApart(entry).length > 0
+      ? []
+      : [{ sentences: sentencesOfWork(body), path: [] as Path }];
   return [...keys, ...ofBody];
 });
 

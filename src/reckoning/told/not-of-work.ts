@@ -37,7 +37,8 @@ const patterns = {
   manner: once(() => new SmallLetterPattern(anyToldWord('manner'))),
   /** `to clean it with acid`: the acid is the plan, and not the manner of one. */
   cleansWith: once(
-    () => new SmallLetterPattern(String.raw`(?<![a-z])(?:wash|clean|remov|rins|scrub)[a-z]*(?:\s+[^\s,;]+){0,6}?\s+with\s`),
+    () =>
+      new SmallLetterPattern(String.raw`(?<![a-z])(?:wash|clean|remov|rins|scrub)[a-z]*(?:\s+[^\s,;]+){0,6}?\s+with\s`),
   ),
   /** `…, ma ho lasciato perdere e`: behind it stands what was done. */
   givenUpThen: once(() => {
@@ -105,7 +106,7 @@ function isPlan(sentence: string): boolean {
   const withoutCleaning = patterns.cleansWith().replacedIn(sentence, ' ');
   if (!patterns.planned().test(sentence) || patterns.manner().test(withoutCleaning)) return false;
   // What is planned is no deed: `that` keeps the maker from it.
-  const rest = patterns.planned().replacedIn(sentence, ' that ');
+  const rest = patterns.planned().replacedIn(patterns.givenUp().replacedIn(sentence, ' '), ' that ');
   return !patterns.done().test(rest) && !patterns.makerDoes().test(rest);
 }
 
@@ -121,7 +122,9 @@ function partedAtGivingUp(sentence: string): readonly string[] {
   const rather = patterns.butRather().placeIn(sentence, planned.to);
   if (!rather) return [sentence];
   const [plan, done] = [sentence.slice(0, rather.from), sentence.slice(rather.from).replace(/^[\s,;]+/, '')];
-  return !patterns.it().test(done) && patterns.doesSomething().test(done) ? [`${plan}, but did not.`, done] : [sentence];
+  return !patterns.it().test(done) && patterns.doesSomething().test(done)
+    ? [`${plan}, but did not.`, done]
+    : [sentence];
 }
 
 /** Whether a sentence gives up a plan, by itself that of the one before it; not `I poured it in and let it be`. */

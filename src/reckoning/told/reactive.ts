@@ -24,4 +24,5 @@ function isReactiveRespelt(words: string): boolean {
 }
 
 /** Whether words name something that reacts with much. @example isReactive('household bleach') // true */
-export const isReactive = (words: string): boolean => reactive().test(words) || productsByUse(words).length > 0 || isReactiveRespelt(words);
+export const isReactive = (words: string): boolean =>
+  reactive().test(words) || productsByUse(words).length > 0 || isReactiveRespelt(words);

@@ -348,12 +348,7 @@ export const isDriedByKeys = ({ heating, samples }: Entry): boolean =>
 const ofProduct = (around: Around): Around => ({ ...around, withProduct: true });
 
 /** What the words of a step say outright: among food, by a device of the house, water last, a danger by itself. */
-function outrightAt(
-  steps: readonly Step[],
-  at: number,
-  waterLast: number | undefined,
-  listed = '',
-): readonly Around[] {
+function outrightAt(steps: readonly Step[], at: number, waterLast: number | undefined, listed = ''): readonly Around[] {
   const step = steps[at]!;
   const place = { step: at, ...(step.sample !== undefined && { sample: step.sample }) };
   const around = (one: Told): Around => ({ items: itemsFor(one, ['steps', at], at), isCake: false, ...place });
@@ -365,7 +360,9 @@ function outrightAt(
     ...(isAmongFood(step.do) ? [ofProduct(around('swallowed'))] : []),
     ...(isFoodMadeThere(step.do) ? [ofProduct(around('food-made'))] : []),
     ...devices,
-    ...toldByItself(step.do, `${listed} ${steps[at - 1]?.do ?? ''}`).map((one): Around => ({ ...around(one), byItself: true })),
+    ...toldByItself(step.do, `${listed} ${steps[at - 1]?.do ?? ''}`).map(
+      (one): Around => ({ ...around(one), byItself: true }),
+    ),
   ];
 }
 

@@ -50,10 +50,7 @@ const patterns = {
       ),
   ),
   inVessel: once(
-    () =>
-      new SmallLetterPattern(
-        String.raw`${any('first-vessel', 'other-vessel')}(?:\s+[^\s;]+){0,5}?[\s,:]*${gap()}`,
-      ),
+    () => new SmallLetterPattern(String.raw`${any('first-vessel', 'other-vessel')}(?:\s+[^\s;]+){0,5}?[\s,:]*${gap()}`),
   ),
   beginsWithIt: once(() => new SmallLetterPattern(`(?:^|[,;:])\\s*${any('with')}${gap()}`)),
   /** `Foil and caustic soda took the green off`, at the beginning of a clause. */
@@ -68,9 +65,7 @@ const patterns = {
   withRest: once(() => {
     const rest = String.raw`(?:with|in|mit|avec|con)\s+(?:it|this|that|them|some of it|the rest|what (?:was|is) left)`;
     const inOne = 'damit|darin|dedans|con ello|con esto|avec ça|con questo';
-    return new SmallLetterPattern(
-      String.raw`^(?:\s*[^\s,.;]+){0,2}?\s*(?<![a-zß-ɏ])(?:${rest}|${inOne})(?![a-zß-ɏ])`,
-    );
+    return new SmallLetterPattern(String.raw`^(?:\s*[^\s,.;]+){0,2}?\s*(?<![a-zß-ɏ])(?:${rest}|${inOne})(?![a-zß-ɏ])`);
   }),
   /** `Das Zinkblech habe ich darin blank gemacht`. */
   inItBehind: once(

@@ -24,5 +24,4 @@ export function standApart(sentences: readonly string[]): boolean {
 }
 
 /** What is put into its own vessel is not moved from it. */
-const isVessel = (sentence: string): boolean =>
-  patterns.first().test(sentence) !== patterns.other().test(sentence);
+const isVessel = (sentence: string): boolean => patterns.first().test(sentence) !== patterns.other().test(sentence);

@@ -77,7 +77,10 @@ const mayNameWater = /water|wasser|(?<![a-zß-ɏ])eau(?![a-zß-ɏ])|agua|acqua/i
 const thins = /(?<![a-zß-ɏ])(?:thinn\w*|dilut\w*|let (?:it )?down|verdünn\w*|allong\w*|allung\w*|rebaj\w*)/i;
 /** Of an acid that stands there already: `poured half a cup of water in`, `thinned it with water`. */
 const goesOntoListed = (clause: string): boolean =>
-  doneIn(clause, false) === 'poured' || pouredBehind().test(clause) || waterIn.test(clause) || (thins.test(clause) && plainWater.test(clause));
+  doneIn(clause, false) === 'poured' ||
+  pouredBehind().test(clause) ||
+  waterIn.test(clause) ||
+  (thins.test(clause) && plainWater.test(clause));
 const waterIn = new SmallLetterPattern(
   String.raw`(?<![a-zß-ɏ])${water}\s+(?:in|on top|on it|over it|onto it|into it|to it|dazu|hinein|drauf)\s*(?:$|[,.;!]|(?:and|then|und|dann)\s)`,
 );

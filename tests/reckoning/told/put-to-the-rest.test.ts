@@ -1,0 +1,143 @@
+// What a write-up puts to the rest of what is listed, and what it only seems to: sentences beside reagents, and whole
+// journals. What they are, and first-run figures: tests/reference/prose/README.md.
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { readEntry } from '../../../src/journal/entry-file.js';
+import { contentsOf, cupboardOf, resolveText } from '../../../src/reagents/index.js';
+import { respeltWord } from '../../../src/reagents/contents/respelt-in-words.js';
+import { foreseeEntry } from '../../../src/reckoning/dangers/foreseen-in-entry.js';
+import { ownWork } from '../../../src/reckoning/told/not-of-work.js';
+import { tellsWashing } from '../../../src/reckoning/told/told-work.js';
+import { standApart } from '../../../src/reckoning/told/vessels-apart.js';
+import { stepOfWaterOntoAcid } from '../../../src/reckoning/told/water-onto-acid.js';
+import { emptyRoom } from '../entries.js';
+
+interface Case {
+  readonly text: string;
+  readonly reagents?: readonly string[];
+  readonly name?: string;
+  readonly tells?: string;
+  /** What must not be told; where neither stands, no danger at all. */
+  readonly not?: string;
+}
+const casesIn = (file: string): readonly Case[] =>
+  JSON.parse(readFileSync(join(import.meta.dirname, '../../reference/prose', file), 'utf8')) as readonly Case[];
+
+function foreseenIn(text: string) {
+  const { entry } = readEntry('entries/1.md', text);
+  return foreseeEntry(entry!, emptyRoom);
+}
+const dangersIn = (text: string): readonly string[] =>
+  foreseenIn(text)
+    .hazards.filter(({ foreseen }) => foreseen.severity === 'danger')
+    .map(({ foreseen: { title, consequence, gas = '' } }) => `${title}: ${consequence} (${gas})`);
+
+function expectRight({ tells, not }: Case, dangers: readonly string[]): void {
+  const all = dangers.join('\n');
+  if (tells !== undefined) expect(all).toMatch(new RegExp(tells));
+  else if (not !== undefined) expect(all).not.toMatch(new RegExp(not));
+  else expect(all).toBe('');
+}
+
+function entryOf({ reagents = [], text }: Case): string {
+  const listed = reagents.length > 0 ? `reagents: ${JSON.stringify(reagents)}\n` : '';
+  return `---\nnumber: 1\ntitle: A trial\ndate: 2026-01-02\nstatus: finished\n${listed}---\n${text}\n`;
+}
+
+describe('a sentence beside what is listed', () => {
+  it.each(casesIn('to-the-rest.json').map((one) => [one.text, one] as const))('is told as it is: %s', (_, one) =>
+    expectRight(one, dangersIn(entryOf(one))),
+  );
+});
+
+describe('an entry of an untidy journal', () => {
+  it.each(casesIn('journals.json').map((one) => [one.name!, one] as const))('is told as it is: %s', (_, one) =>
+    expectRight(one, dangersIn(one.text)),
+  );
+});
+
+describe('two vessels that stay apart', () => {
+  const both = 'In the first jar sodium sulfide and water, in the second citric acid.';
+  it('are spoken of together, and nothing of them is judged as one', () => {
+    const foreseen = foreseenIn(entryOf({ text: `${both} Both stay shut.` }));
+    expect(foreseen.hazards.filter(({ foreseen: { severity } }) => severity === 'danger')).toEqual([]);
+    const spokenOf = foreseen.besides().spokenOf.map(({ titles }) => titles.join());
+    expect(spokenOf.join()).toMatch(/H2S/);
+  });
+  it.each([
+    'Both stay shut until I tip them together.',
+    'Then I poured the first into the second.',
+    'They stand side by side.',
+  ])('are not apart where %s', (then) => expect(standApart([both, then])).toBe(false));
+});
+
+describe('a word with a slip', () => {
+  it.each([
+    ['salzäure', 'salzsäure'],
+    ['salzsäuer', 'salzsäure'],
+    ['candegina', 'candeggina'],
+    ['muriattico', 'muriatico'],
+    ['permanganat', undefined],
+    ['permangante', 'permanganate'],
+    ['hydrochlorc', 'hydrochloric'],
+    ['entkalken', undefined],
+    ['salzsäule', undefined],
+    ['chloride', undefined],
+    ['descaled', undefined],
+  ])('%s is meant as %s', (word, meant) => expect(respeltWord(word)).toBe(meant));
+});
+
+describe('a plan', () => {
+  it.each([
+    ['I wanted to use bleach, but in the end I used soap.', ['but in the end I used soap.']],
+    ['Volevo usare candeggina, ma ho lasciato perdere e ho usato il sapone.', ['e ho usato il sapone.']],
+    ['I wanted to use bleach, but in the end I poured it in.', undefined],
+    ['I wanted to add bleach slowly, but then I poured it in.', undefined],
+  ])('that something else takes the place of is none of the work: %s', (sentence, own) =>
+    expect(ownWork([sentence])).toEqual(own ?? [sentence]),
+  );
+});
+
+describe('a washing', () => {
+  it.each(['Washed it five times.', 'Rinsed it with water, then with acetone.', 'Washed clean with vinegar water.'])(
+    'washes away: %s',
+    (words) => expect(tellsWashing(words)).toBe(true),
+  );
+  it.each(['Rinsed the flask with acetone.', 'The washings went in the bucket.'])('does not: %s', (words) =>
+    expect(tellsWashing(words)).toBe(false),
+  );
+});
+
+describe('water', () => {
+  const acid = 'sulfuric acid 96 %';
+  it.each(['I thinned it by pouring half a cup of water in.', 'I poured the water into the acid.'])(
+    'goes onto the acid that is listed: %s',
+    (words) => expect(stepOfWaterOntoAcid([words], acid)).toBe(0),
+  );
+  it.each([
+    'Put cold water in the beaker first, then ran the acid in.',
+    'Poured off the water.',
+    'Never pour water onto it.',
+    'Washed with water over it.',
+  ])('does not: %s', (words) => expect(stepOfWaterOntoAcid([words], acid)).toBeUndefined());
+  it('does not go onto what has water beside it', () =>
+    expect(stepOfWaterOntoAcid(['Poured water over it.'], `${acid}, water`)).toBeUndefined());
+});
+
+describe('the black powder of a line', () => {
+  const namesIn = (line: string): string => {
+    const read = resolveText(
+      line,
+      cupboardOf(new Map(), () => undefined),
+    );
+    if (!read.ok) throw new Error(read.fault.message);
+    const { contents } = contentsOf(read.value);
+    return contents.map(({ reagent }) => reagent.name).join();
+  };
+  it('is what was named before it', () => {
+    expect(namesIn('nickel carbonate roasted, brushed the black powder off')).not.toMatch(/KNO3/);
+    expect(namesIn('black powder')).toMatch(/KNO3/);
+    expect(namesIn('nickel carbonate and black powder')).toMatch(/KNO3/);
+  });
+});
