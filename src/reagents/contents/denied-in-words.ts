@@ -119,9 +119,8 @@ const onlyHands = new RegExp(
 const creamWith =
   /(?:^| )(?:hand )?(?:creams?|crem[ea]|crème|handcreme|lotion|lozione|loción|salve|salbe|pommade|pomada|pomata|balm|ointment)(?: \S+){0,2}? (?:with|of|in|mit|avec|con|à la|de|alla)(?: \S+){0,2}$/;
 const creamBehind = /^(?:hand ?)?(?:cream|lotion|balm|salve|ointment|soap)(?![\w'’-])/;
-const skin = new RegExp(
-  String.raw`(?<![a-zß-ɏ])(?:hands?|fingers|skin|knuckles|arms|lips|lippen|lèvres|labios|labbra|${handsOf})(?![a-zß-ɏ])`,
-);
+const otherSkin = 'hands?|fingers|skin|knuckles|arms|lips|lippen|lèvres|labios|labbra';
+const skin = new RegExp(`(?<![a-zß-ɏ])(?:${otherSkin}|${handsOf})(?![a-zß-ɏ])`);
 
 const isCream = ({ clauseBefore, after, rest }: Around): boolean =>
   (creamWith.test(clauseBefore) || creamBehind.test(after)) && skin.test(`${clauseBefore} ${rest}`);

@@ -50,7 +50,8 @@ const patterns = {
     const then = String.raw`(?:\s+[^\s,;.]+){0,2}?\s+${anyToldWord('rather')}`;
     const rather = String.raw`${anyToldWord('but')}(?:${then}|(?:\s+[^\s,;.]+){1,9}?\s+(?:instead|stattdessen))`;
     const turned = String.raw`(?:[^\s,;.]+\s+)?${anyToldWord('rather')}\s+${anyToldWord('but')}`;
-    const preferred = String.raw`(?<=[,;])\s*(?:[^\s,;.]+\s+){0,4}?(?:lieber|stattdessen|instead|plutôt|mejor|piuttosto|invece)(?![a-zß-ɏ])`;
+    const instead = 'lieber|stattdessen|instead|plutôt|mejor|piuttosto|invece';
+    const preferred = String.raw`(?<=[,;])\s*(?:[^\s,;.]+\s+){0,4}?(?:${instead})(?![a-zß-ɏ])`;
     return new SmallLetterPattern(String.raw`[,;]?\s+(?:${rather}|${turned})|${preferred}`);
   }),
   doesSomething: once(() => new SmallLetterPattern(anyToldWord('puts', 'deed', 'ends', 'fetched', 'done-by-me'))),

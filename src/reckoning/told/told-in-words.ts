@@ -7,7 +7,7 @@ import { aroundTold } from './told-around.js';
 import { heatTold } from './told-heat.js';
 import { dangerousSentences } from './told-stuff.js';
 import { liquorGoingAway } from './told-waste.js';
-import { asToldAround, sentencesOf, workTold } from './told-work.js';
+import { asToldAround, sentencesOf, setApart, workTold } from './told-work.js';
 
 /** Reagents that only a list or a table of the write-up names; they stand among what was left out. */
 const listedInBody = ({ reagents, body }: Entry): readonly string[] =>
@@ -37,7 +37,7 @@ function sentencesThatMatter(entry: Entry): readonly string[] {
  */
 export const toldInWords = onceFor((entry: Entry): string => {
   const told =
-    workTold(entry).length > 0 || tellsAround(entry)
+    workTold(entry).length > 0 || setApart(entry).length > 0 || tellsAround(entry)
       ? sentencesOf(entry.body)
       : [...sentencesThatMatter(entry), ...listedInBody(entry)];
   return told.join('\n\n').trim();

@@ -1,4 +1,5 @@
-// Stuffs that a write-up sets up in two vessels and leaves there: `In the first jar sulfide, in the second citric acid.`
+// Stuffs that a write-up sets up in two vessels and leaves there: `In the first jar sulfide, in the second citric acid.
+// Both stay shut.`
 import { once } from '../../once.js';
 import { anyToldWord as any } from './told-work-words.js';
 import { SmallLetterPattern } from './words-as-pattern.js';

@@ -65,7 +65,10 @@ function doneIn(clause: string, isAcidThere: boolean): 'poured' | 'acid' | 'wate
 const takesAway =
   /(?<![a-zß-ɏ])(?:off|away|out|wash\w*|rins\w*|decant\w*|drain|ab|aus|weg|fort|abgegossen|abgießen|wasch\w*|gewaschen|gespült|lav\w*|rinc\w*|enjuag\w*|sciacqu\w*|fuera|via)(?![a-zß-ɏ])/i;
 
-/** Whether words pour water in, and take none away. @example poursWaterIn('I poured a cup of water over it.') // true */
+/**
+ * Whether words pour water in, and take none away.
+ * @example poursWaterIn('I poured a cup of water over it.') // true
+ */
 export const poursWaterIn = (words: string): boolean =>
   mayNameWater.test(words) &&
   clausesOf(words).some(
@@ -81,8 +84,9 @@ const goesOntoListed = (clause: string): boolean =>
   pouredBehind().test(clause) ||
   waterIn.test(clause) ||
   (thins.test(clause) && plainWater.test(clause));
+const inThere = 'in|on top|on it|over it|onto it|into it|to it|dazu|hinein|drauf';
 const waterIn = new SmallLetterPattern(
-  String.raw`(?<![a-zß-ɏ])${water}\s+(?:in|on top|on it|over it|onto it|into it|to it|dazu|hinein|drauf)\s*(?:$|[,.;!]|(?:and|then|und|dann)\s)`,
+  String.raw`(?<![a-zß-ɏ])${water}\s+(?:${inThere})\s*(?:$|[,.;!]|(?:and|then|und|dann)\s)`,
 );
 
 /**
