@@ -167,6 +167,17 @@ export function ownWork(all: readonly string[]): readonly string[] {
   const [ofOthers, notDone] = [stories(sentences), plansGivenUp(sentences)];
   const isNotOfWork = (sentence: string, at: number): boolean =>
     ofOthers.has(at) || notDone.has(at) || isHearsayAlone(sentence);
-  const isAnyway = (sentence = ''): boolean => patterns.anyway().test(sentence);
-  return sentences.filter((sentence, at) => isAnyway(sentences[at + 1]) || !isNotOfWork(sentence, at));
+  const isDoneAnyway = (at: number): boolean =>
+    patterns.anyway().test(sentences[at + 1] ?? '') || (notDone.has(at + 1) && isDoneAnyway(at + 1));
+  return sentences.filter((sentence, at) => !isNotOfWork(sentence, at) || isDoneAnyway(at));
+}
+
+/**
+ * Those sentences by which others are none of the work, or are so all the same: stories, plans that were given up, and
+ * what says that it was done anyway. Who leaves out sentences keeps them.
+ */
+export function tellingOfOthers(sentences: readonly string[]): ReadonlySet<string> {
+  const apart = new Set([...stories(sentences), ...plansGivenUp(sentences)]);
+  const isAnyway = (at: number): boolean => apart.has(at - 1) && patterns.anyway().test(sentences[at]!);
+  return new Set(sentences.filter((_, at) => apart.has(at) || isAnyway(at)));
 }

@@ -447,11 +447,12 @@ export const wateredAt = onceFor((entry: Pick<Entry, 'steps'>): Around | undefin
   return at < 0 ? undefined : { items: itemsFor('watered', ['steps', at], at), step: at, isCake: false };
 });
 
-/** The last sentence of a write-up beside reagents that pours water in. */
-export const wateredBeside = onceFor((entry: Entry): Around | undefined => {
-  const at = workBeside(entry).findLastIndex(poursWaterIn);
-  return at < 0 ? undefined : { items: itemsFor('watered', [], undefined), isCake: false };
-});
+/** Sentences of a write-up beside reagents that pour water in. */
+export const wateringBeside = forEntry((entry: Entry): readonly string[] => workBeside(entry).filter(poursWaterIn));
+
+/** Water that a write-up beside reagents pours in. */
+export const wateredBeside = (entry: Entry): Around | undefined =>
+  wateringBeside(entry).length === 0 ? undefined : { items: itemsFor('watered', []), isCake: false };
 
 /**
  * The step from which on what goes in meets all the rest cold: all heat was before, and it was left to cool, or only a

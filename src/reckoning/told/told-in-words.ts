@@ -3,7 +3,8 @@ import { onceFor } from '../../once.js';
 import type { Entry } from '../../journal/entry.js';
 import { usesInBody } from '../../journal/uses-in-body.js';
 import { dustOfSteps } from './dust-of-steps.js';
-import { aroundTold } from './told-around.js';
+import { aroundTold, wateringBeside } from './told-around.js';
+import { tellingOfOthers } from './not-of-work.js';
 import { heatTold } from './told-heat.js';
 import { dangerousSentences } from './told-stuff.js';
 import { liquorGoingAway } from './told-waste.js';
@@ -22,12 +23,14 @@ function tellsAround(entry: Entry): boolean {
 
 /** Whole and in their order: a word of heat by itself would tell what its sentence does not. */
 function sentencesThatMatter(entry: Entry): readonly string[] {
-  const dangerous = new Set(dangerousSentences(entry));
+  const dangerous = new Set([...dangerousSentences(entry), ...wateringBeside(entry)]);
   const heat = heatTold(entry)?.words;
-  if (heat === undefined) return [...dangerous];
+  if (heat === undefined && dangerous.size === 0) return [];
   const all = sentencesOf(entry.body);
-  const ofHeat = all.find((sentence) => sentence.includes(heat));
-  return ofHeat === undefined ? [heat, ...dangerous] : all.filter((one) => one === ofHeat || dangerous.has(one));
+  const matters = dangerous.size === 0 ? dangerous : new Set([...dangerous, ...tellingOfOthers(all)]);
+  const ofHeat = heat === undefined ? undefined : all.find((sentence) => sentence.includes(heat));
+  const found = all.filter((one) => one === ofHeat || matters.has(one));
+  return heat === undefined || ofHeat !== undefined ? found : [heat, ...found];
 }
 
 /**

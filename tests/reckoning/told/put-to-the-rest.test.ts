@@ -9,6 +9,7 @@ import { respeltWord } from '../../../src/reagents/contents/respelt-in-words.js'
 import { foreseeEntry } from '../../../src/reckoning/dangers/foreseen-in-entry.js';
 import { ownWork } from '../../../src/reckoning/told/not-of-work.js';
 import { tellsWashing } from '../../../src/reckoning/told/told-work.js';
+import { toldInWords } from '../../../src/reckoning/told/told-in-words.js';
 import { standApart } from '../../../src/reckoning/told/vessels-apart.js';
 import { stepOfWaterOntoAcid } from '../../../src/reckoning/told/water-onto-acid.js';
 import { emptyRoom } from '../entries.js';
@@ -28,8 +29,13 @@ function foreseenIn(text: string) {
   const { entry } = readEntry('entries/1.md', text);
   return foreseeEntry(entry!, emptyRoom);
 }
-const dangersIn = (text: string): readonly string[] =>
-  foreseenIn(text)
+/** As a publication does: of those sentences alone that have a part in it. */
+function foreseenInPart(text: string) {
+  const { entry } = readEntry('entries/1.md', text);
+  return foreseeEntry({ ...entry!, body: toldInWords(entry!) }, emptyRoom);
+}
+const dangersIn = (text: string, read = foreseenIn): readonly string[] =>
+  read(text)
     .hazards.filter(({ foreseen }) => foreseen.severity === 'danger')
     .map(({ foreseen: { title, consequence, gas = '' } }) => `${title}: ${consequence} (${gas})`);
 
@@ -46,15 +52,17 @@ function entryOf({ reagents = [], text }: Case): string {
 }
 
 describe('a sentence beside what is listed', () => {
-  it.each(casesIn('to-the-rest.json').map((one) => [one.text, one] as const))('is told as it is: %s', (_, one) =>
-    expectRight(one, dangersIn(entryOf(one))),
-  );
+  it.each(casesIn('to-the-rest.json').map((one) => [one.text, one] as const))('is told as it is: %s', (_, one) => {
+    expectRight(one, dangersIn(entryOf(one)));
+    expectRight(one, dangersIn(entryOf(one), foreseenInPart));
+  });
 });
 
 describe('an entry of an untidy journal', () => {
-  it.each(casesIn('journals.json').map((one) => [one.name!, one] as const))('is told as it is: %s', (_, one) =>
-    expectRight(one, dangersIn(one.text)),
-  );
+  it.each(casesIn('journals.json').map((one) => [one.name!, one] as const))('is told as it is: %s', (_, one) => {
+    expectRight(one, dangersIn(one.text));
+    expectRight(one, dangersIn(one.text, foreseenInPart));
+  });
 });
 
 describe('two vessels that stay apart', () => {
@@ -96,6 +104,15 @@ describe('a plan', () => {
     ['I wanted to add bleach slowly, but then I poured it in.', undefined],
   ])('that something else takes the place of is none of the work: %s', (sentence, own) =>
     expect(ownWork([sentence])).toEqual(own ?? [sentence]),
+  );
+});
+
+describe('a plan that the next sentence gives up', () => {
+  const beside = (text: string) => entryOf({ reagents: ['vinegar 20 mL'], text });
+  const plan = 'I had meant to add bleach. In the end I let it be.';
+  it.each([foreseenIn, foreseenInPart])('is no danger', (read) => expect(dangersIn(beside(plan), read)).toEqual([]));
+  it.each([foreseenIn, foreseenInPart])('is one where it was carried out anyway', (read) =>
+    expect(dangersIn(beside(`${plan} Then I did it anyway.`), read).join()).toMatch(/Cl2/),
   );
 });
 
