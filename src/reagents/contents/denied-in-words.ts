@@ -122,6 +122,13 @@ const creamBehind = /^(?:hand ?)?(?:cream|lotion|balm|salve|ointment|soap)(?![\w
 const otherSkin = 'hands?|fingers|skin|knuckles|arms|lips|lippen|lèvres|labios|labbra';
 const skin = new RegExp(`(?<![a-zß-ɏ])(?:${otherSkin}|${handsOf})(?![a-zß-ɏ])`);
 
+const ownNails = String.raw`(?:my|her|his|their|our|your|own) (?:finger ?|toe ?)?nails`;
+const nailsWith = new RegExp(String.raw`(?:^| )${ownNails}(?: \S+){0,3}? (?:with|in)(?: \w+){0,3}$`);
+const beforeNails = /(?:^| )(?:my|her|his|their|our|your|own)$/;
+
+/** `Did her nails with`: those of fingers, and not of iron. */
+export const areOwnNails = (name: string, before: string): boolean => name === 'nails' && beforeNails.test(before);
+
 const isCream = ({ clauseBefore, after, rest }: Around): boolean =>
   (creamWith.test(clauseBefore) || creamBehind.test(after)) && skin.test(`${clauseBefore} ${rest}`);
 
@@ -129,6 +136,7 @@ const isCream = ({ clauseBefore, after, rest }: Around): boolean =>
 export const isForHands = (around: Around): boolean => {
   const { before, clauseBefore, after } = around;
   if (cleanedWith.test(clauseBefore) || handsCleanedWith.test(clauseBefore)) return true;
+  if (nailsWith.test(clauseBefore)) return true;
   return onlyHands.test(clauseBefore) || isCream(around) || (rubbed.test(before) && onHands.test(after));
 };
 

@@ -7,6 +7,7 @@ import { dryComposition } from '../constituents.js';
 import { inEnglish } from '../other-languages.js';
 import {
   type Around,
+  areOwnNails,
   isBed,
   isCover,
   isDenied,
@@ -262,7 +263,7 @@ function namedAt(items: readonly Item[], item: NameItem, at: number, sentence: s
   const called = inSmallLetters(text);
   const beside = besideName(items, at);
   if (noNames().has(called) || isInstrument(called, beside.after, sentence)) return undefined;
-  if (isLamp(called, beside.before, sentence)) return undefined;
+  if (isLamp(called, beside.before, sentence) || areOwnNails(called, beside.before)) return undefined;
   if (isPlace(text, items[at + 1]) || isFormOf(called, items[at - 1])) return undefined;
   if (byLooks().has(called) && article.test(beside.before)) return undefined;
   const around = aroundName(items, at, beside);

@@ -177,32 +177,31 @@ export const aroundWords = table({
  * Words of a write-up beside a name, in the languages of makers. `not`: what stands behind it was not put in, up to
  * what `breaks` (`would not shift, so …`); `puts` stands before what goes in, `into` before what it goes into, `deed …
  * with` before what it is done with, with nothing but `gap` between; `behind` a name says that it goes in, so `goes`
- * behind one that is no class, and `ends` at the end of its clause, as in German, and `lifts`, or any participle that is
- * not `unlike` it, behind what is done `with` it; with what a clause begins and the stain `comes-clean` was used, as was
- * what `works-on` a stain; what stands with its measure behind a `first-then` (`puis un verre de`) goes in; `and` joins
- * it to one. `work`: something is done that needs no second thing; `aim`: a name behind it is what is to be made; `stuff` is meant as one
- * though vessels and tools are made of it; `rinse` with water parts what comes after from what was before. A sentence
- * of `hearsay` tells nothing that was done, nor does what stands under a heading of `elsewhere`. A name is there
- * behind `holds` (`the bath of`), unless all is only `kept` somewhere, before `there` (`in it`), before `together`,
- * and where something `smells` of it, unless it is only a `food-smell`; and it was used where a stain `fails` to go
- * with it. What `puts` tells may stand further before it than a gap where `to` stands between; a `not` behind `did`
- * that a comma ends says nothing of what follows. What the maker `does` (`so I poured …`, in one word `done-by-me`) is
- * work in a sentence of hearsay too. A `story` names who it is of, or a time `long-ago` with `somebody` in it, and
- * `story-goes-on` in the sentence after; it is none where a `maker` is in it or the work is done `as-they` did. What
- * was `planned` and then `given-up`, with no more than `leaves-it` behind, or `but` something else done `rather`, is no
- * work, unless only its `manner` was, or something of it `was` done. Where the next sentence says `anyway`, all of it is. At which step something listed goes
- * in is told by what `takes-up` it, unless `out-again`, and by what goes in `in-portions` that a sentence begins with;
- * not after one that speaks of `all-of-it` otherwise than `until`. What is `driven` out again is not put in, nor
- * anything in a sentence of what is `yet-to-come`, of a `spot-test` (a `drop-of` something `onto`
- * the pigment), or of what was `put-back`. A name goes in where
- * behind a comma stands how `much` of it, perhaps `about` so much.
- * What reacts with much and stands beside what is put in is there too, unless it is `stored`; beside reagents it meets
- * them where a `residue` of them stands in the same sentence, or a vessel of the work. What is `fetched` goes in where
- * the words behind it put `it` in, or a `clitic` before the verb (perhaps with what it `has` between), or a `share` of
- * it, or where that `ends-in` something; not where it goes somewhere that is `not-in`. What `comes-to` something stands
- * behind it (`zum Salpeter kam`). An `ordinary-stuff` is meant as
- * one where it is put in, though its name is a word for other things too. What stands in a `first-vessel` and in an
- * `other-vessel` does not meet where it `stays-apart` and nothing puts it together.
+ * behind one that is no class, and `ends` at the end of its clause, as in German, and `lifts`, or any participle that
+ * is not `unlike` it, behind what is done `with` it; with what a clause begins and the stain `comes-clean` was used, as
+ * was what `works-on` a stain; what stands with its measure behind a `first-then` (`puis un verre de`) goes in; `and`
+ * joins it to one. `work`: something is done that needs no second thing; `aim`: a name behind it is what is to be made;
+ * `stuff` is meant as one though vessels and tools are made of it; `rinse` with water parts what comes after from what
+ * was before. A sentence of `hearsay` tells nothing that was done, nor does what stands under a heading of `elsewhere`.
+ * A name is there behind `holds` (`the bath of`), unless all is only `kept` somewhere, before `there` (`in it`), before
+ * `together`, and where something `smells` of it, unless it is only a `food-smell`; and it was used where a stain
+ * `fails` to go with it. What `puts` tells may stand further before it than a gap where `to` stands between; a `not`
+ * behind `did` that a comma ends says nothing of what follows. What the maker `does` (`so I poured …`, in one word
+ * `done-by-me`) is work in a sentence of hearsay too. A `story` names who it is of, or a time `long-ago` with
+ * `somebody` in it, and `story-goes-on` in the sentence after; it is none where a `maker` is in it or the work is done
+ * `as-they` did. What was `planned` and then `given-up`, with no more than `leaves-it` behind, or `but` something else
+ * done `rather`, is no work, unless only its `manner` was, or something of it `was` done. Where the next sentence says
+ * `anyway`, all of it is. At which step something listed goes in is told by what `takes-up` it, unless `out-again`, and
+ * by what goes in `in-portions` that a sentence begins with; not after one that speaks of `all-of-it` otherwise than
+ * `until`. What is `driven` out again is not put in, nor anything in a sentence of what is `yet-to-come`, of a
+ * `spot-test` (a `drop-of` something `onto` the pigment), or of what was `put-back`. A name goes in where behind a
+ * comma stands how `much` of it, perhaps `about` so much. What reacts with much and stands beside what is put in is
+ * there too, unless it is `stored`; beside reagents it meets them where a `residue` of them stands in the same
+ * sentence, or a vessel of the work. What is `fetched` goes in where the words behind it put `it` in, or a `clitic`
+ * before the verb (perhaps with what it `has` between), or a `share` of it, or where that `ends-in` something; not
+ * where it goes somewhere that is `not-in`. What `comes-to` something stands behind it (`zum Salpeter kam`). An
+ * `ordinary-stuff` is meant as one where it is put in, though its name is a word for other things too. What stands in a
+ * `first-vessel` and in an `other-vessel` does not meet where it `stays-apart` and nothing puts it together.
  */
 export const toldWork = table({
   words: text,

@@ -52,6 +52,14 @@ const patterns = {
   inVessel: once(
     () => new SmallLetterPattern(String.raw`${any('first-vessel', 'other-vessel')}(?:\s+[^\s;]+){0,5}?[\s,:]*${gap()}`),
   ),
+  muchAlone: once(
+    () => new SmallLetterPattern(String.raw`(?:^|[,;:])\s*(?:(?:\d[\d.,]*|${any('gap')})\s+)*?${any('much')}${gap()}`),
+  ),
+  /** `The alu tray soaked in it`. */
+  doneInIt: once(() => {
+    const clause = String.raw`^(?:\s*[^\s,.;]+){0,3}?\s*${any('deed')}(?:\s+[^\s,.;]+){0,2}?`;
+    return new SmallLetterPattern(String.raw`${clause}\s+(?:in|with)\s+it(?![a-z])`);
+  }),
   beginsWithIt: once(() => new SmallLetterPattern(`(?:^|[,;:])\\s*${any('with')}${gap()}`)),
   /** `Foil and caustic soda took the green off`, at the beginning of a clause. */
   worksOn: once(
@@ -81,7 +89,7 @@ const patterns = {
         String.raw`(?:^|[,;:])\s*${any('first-then')}(?:\s+(?:\d[\d.,]*|${any('gap')}))*?\s+${any('much')}${gap()}`,
       ),
   ),
-  comesClean: once(() => new SmallLetterPattern(`^\\s*${any('comes-clean')}`)),
+  comesClean: once(() => new SmallLetterPattern(`^\\s*(?:${any('and')}\\s+)?${any('comes-clean')}`)),
   /** `went in the bucket with the`, `goss es in das Glas, in dem schon`, `kam zu der alten`. */
   joinsWhatIsThere: once(() => {
     const goesSomewhere = String.raw`${any('puts', 'ends-in')}(?:\s+[^\s,;]+){0,12}?`;
@@ -295,7 +303,8 @@ const tellsPutIn = (before: string, after: string): boolean =>
   (patterns.doneTo().test(before) && patterns.withRest().test(after)) ||
   patterns.inItBehind().test(after) ||
   (patterns.thenMuch().test(before) && !isInAStore(before, after)) ||
-  (patterns.beginsWithIt().test(before) && patterns.comesClean().test(after)) ||
+  patterns.doneInIt().test(after) ||
+  ((patterns.beginsWithIt().test(before) || patterns.muchAlone().test(before)) && patterns.comesClean().test(after)) ||
   (patterns.joinsWhatIsThere().test(before) && !isInAStore(before, after)) ||
   (patterns.withIt().test(before) && patterns.lifts().test(after) && !patterns.not().test(clauseOf(after))) ||
   (patterns.ends().test(after) && !patterns.not().test(clauseOf(after)));
@@ -383,7 +392,7 @@ export function putInOutright(sentence: string, names: readonly NameInWords[]): 
   const isOutright = (one: NameInWords): boolean => {
     const { before, after } = one.beside();
     if (one.goesIn || tellsPutIn(before, after) || patterns.endsIn().test(after)) return true;
-    return isTakenFirst(before, after) || patterns.putInto().test(before);
+    return isTakenFirst(before, after) || patterns.putInto().test(before) || patterns.endsInIt().test(before);
   };
   return new Set(put.some(isOutright) && !patterns.notInThePot().test(sentence) ? put : []);
 }
@@ -404,6 +413,10 @@ export function goesInThere(one: NameInWords, names: readonly NameInWords[]): bo
   return !/\S+\s+\S+/.test(before) && patterns.inPortions().test(after);
 }
 
+/** `The battery acid is for the car`. */
+const isForElsewhere =
+  /^\s*(?:is|are|was|ist|sind|est|sont|es|son|è|sono)\s+(?:only\s+|nur\s+)?(?:for|für|pour|para|per)(?![a-zß-ɏ])/i;
+
 /**
  * `Yellow prussiate boiled with a glug of battery acid`: what reacts with much and stands beside what is put in, and is
  * neither taken back nor somewhere else, is there too.
@@ -412,6 +425,7 @@ function isInCompany(one: NameInWords): boolean {
   if (!isReactive(one.name) || !isThere(one)) return false;
   const { before, after } = one.beside();
   const words = `${before} ${after}`;
+  if (isForElsewhere.test(after)) return false;
   return !patterns.kept().test(words) && !patterns.stored().test(words);
 }
 
