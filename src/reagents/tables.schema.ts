@@ -205,6 +205,9 @@ export const hydrates = table({
 /** Words by which a salt is said to be free of water; `anhydr*` stands for longer words too. */
 export const dryWords = table({ words: text, source });
 
+/** What was done with a reagent before: `deed`, also one of washing, and words around it (`finely`, `at`). */
+export const treatmentWords = table({ word: text, kind: oneOf('deed', 'wash', 'how', 'join'), source });
+
 /** Words beside the name of a salt that tell of its looks: a colour, `crystals`, or only how a colour is (`shade`). */
 export const lookWords = table({ word: text, looks: text, source });
 

@@ -14,6 +14,7 @@ import { takeAmountWords } from './rough.js';
 import { waterInWords } from './salt-names.js';
 import { strengthNamed } from './sold-as.js';
 import { isPurityWord, isStateWord, isWordOfLabel } from './state.js';
+import { takeTreatments } from './treatment-words.js';
 import { toldTwice } from './two-units.js';
 
 type Field = 'amount' | 'strength' | 'purity' | 'density' | 'dropVolume';
@@ -551,7 +552,8 @@ export function readReagentText(written: string): Outcome<ReagentWritten> {
       cure: `Keep the one that was weighed or measured: ${twice.first} or ${twice.second}.`,
     });
   const bare = waterInOnePiece((twice?.line ?? written).replace(lotWord, '').replace(strayBegin, ''));
-  const { line: whole, ratios } = takeParts(multipliedOut(inDigits(inMolarity(bare))));
+  const { line: untreated, treatments } = takeTreatments(bare);
+  const { line: whole, ratios } = takeParts(multipliedOut(inDigits(inMolarity(untreated))));
   const { line: unsaid, amount: said } = takeAmountWords(whole);
   const line = withoutBrackets(unsaid);
   const words = nameFirst(wordsOf(line.text));
@@ -566,7 +568,7 @@ export function readReagentText(written: string): Outcome<ReagentWritten> {
   if (name === '') return noReagent;
   const number = name === formula ? undefined : leadingNumberFault(name);
   if (number) return bad(number);
-  const told = [...new Set([...line.state, ...ratios, ...rest, ...quantities.value.rest, ...state])];
+  const told = [...new Set([...line.state, ...ratios, ...rest, ...quantities.value.rest, ...state, ...treatments])];
   const { amount, ...others } = quantities.value.found;
   const unused = told.filter((word) => !isWordOfLabel(word));
   const own = line.formula ?? formula;

@@ -63,7 +63,7 @@ export function useInOneText(written: string): UseWritten | undefined {
 /** Only the amount goes under its own key, where it stands at one end. */
 function withAllWords(text: string, plain: string, amount: string | undefined): UseWritten {
   if (amount === undefined) return { reagent: text };
-  const before = beforeAtEnd(plain, amount);
+  const before = beforeAtEnd(plain, amount) ?? aroundAmount(plain, amount);
   const name = before ?? (plain.startsWith(amount) ? plain.slice(amount.length).replace(/^\s*of\s+/, ' ') : plain);
   const bare = name.trim().replace(/^[,;:]\s*|[\s,;:]+$|\s[-–—]$/g, '');
   return bare === '' || name === plain ? { reagent: text } : { reagent: bare, amount };
@@ -74,6 +74,12 @@ function beforeAtEnd(plain: string, amount: string): string | undefined {
   const [behind = ''] = /\s*\([^()\d]*\)$/.exec(plain) ?? [];
   const told = plain.slice(0, plain.length - behind.length);
   return told.endsWith(amount) ? `${told.slice(0, -amount.length).replace(/[\s,;:]+$/, '')}${behind}` : undefined;
+}
+
+/** What stands around an amount behind which a comma comes: `chalk 4 g, washed` is `chalk, washed`. */
+function aroundAmount(plain: string, amount: string): string | undefined {
+  const [before = '', behind, ...more] = plain.split(` ${amount},`);
+  return behind === undefined || more.length > 0 ? undefined : `${before.replace(/[\s,;:]+$/, '')},${behind}`;
 }
 
 /** Rows of a table, without its head and the line below it, or the lines of a text. */
