@@ -2,7 +2,7 @@
 // equations tell which substances must be at hand, and are not handed on.
 import { composition, elementName, parseEquation, parseFormula } from '../chemistry/index.js';
 import { foresee } from '../hazards/index.js';
-import type { HazardBox, LabelStatement } from '../hazards/ghs/index.js';
+import { othersDiffer, type HazardBox, type LabelStatement } from '../hazards/ghs/index.js';
 import type { ShelfReagent } from '../journal/schema.js';
 import { once } from '../once.js';
 import {
@@ -190,6 +190,7 @@ function dangersOf(pigment: PigmentWanted, meeting: Meeting): readonly string[] 
     ...(box.unknown.length > 0 ? [`No hazard data for ${box.unknown.join(', ')}: to be treated as hazardous.`] : []),
     ...meeting.foreseen,
     ...milder.map(statementSentence),
+    ...othersDiffer(box).map(({ sentence }) => sentence),
   ];
   return said.length > 0 ? said : ['No hazard of it is named here, which does not make it safe.'];
 }

@@ -1,6 +1,7 @@
 // Text for a video's description: the answer first, links that stay, one honest line of hazards, chapters.
 import { yieldsOf } from '../crosslinks/best-yield.js';
 import type { JournalModel, SampleRow } from '../crosslinks/model.js';
+import { othersDifferShort } from '../hazards/ghs/index.js';
 import { isDraft, type Entry } from '../journal/entry.js';
 import { noEntry } from '../journal/no-entry.js';
 import type { Status } from '../journal/schema.js';
@@ -116,9 +117,11 @@ export function foreseenWords({ consequence, gases = [], title }: ForeseenInEntr
 /** Hazards in one line: nothing softened, what is unknown said, and where all of it stands. */
 function hazardLine({ dangers, entry }: ReckonedEntry, at: At): string {
   const { box, foreseen = [] } = dangers;
+  const differ = othersDifferShort(box);
   const grave = foreseen.filter(({ severity }) => severity !== 'note');
   const said = [
     ...(box.signalWord ? [`signal word ${box.signalWord} (${box.statements.map(({ code }) => code).join(' ')})`] : []),
+    ...(differ === undefined ? [] : [differ]),
     ...(grave.length > 0 ? [`foreseen ${grave.map(foreseenWords).join(', ')}`] : []),
     ...(box.unknown.length > 0 ? [`no hazard data for ${box.unknown.join(', ')}, to be treated as hazardous`] : []),
   ];

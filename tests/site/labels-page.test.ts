@@ -47,3 +47,20 @@ describe('the page of labels', () => {
     expect(page).toMatch(/default-src &#x27;none&#x27;|default-src 'none'/);
   });
 });
+
+describe('whose statements they are', () => {
+  it('is said behind the labels: what CLP does not have, and where others differ', async () => {
+    const folder = folderOf(
+      smallJournal({
+        'journal/entries/015-fixe.md': entry(
+          15,
+          'pigment: { name: blanc fixe, formula: BaSO4 }\nsamples: [{ sample: A }]\n',
+        ),
+      }),
+    );
+    model = (await openJournal(join(folder, 'journal'))).model!;
+    const page = at('/15/labels/', { reading })!;
+    expect(page).toContain('Of the UN’s GHS and not of CLP, and marked so on the label: H402 (NITE (Japan)');
+    expect(page).toContain('blanc fixe: Others differ. Europe: no entry in CLP Annex VI');
+  });
+});

@@ -1,18 +1,18 @@
 // What each thing is by itself, whatever it meets: what its label would say.
 import { reckonReagentBox } from '../../hazards/box-of-reagent.js';
-import type { HazardBox } from '../../hazards/ghs/index.js';
+import { othersDiffer, type HazardBox } from '../../hazards/ghs/index.js';
 import type { ResolvedReagent } from '../../reagents/index.js';
 
 const upTo = (words: string, last: string): string => `${words.replace(/\.$/, '')}${last}`;
 
 /** `DANGER. Causes severe skin burns and eye damage. (H314)`; empty where nothing is classified. */
-function statementsOf({ statements, signalWord, notes = [] }: HazardBox): string {
+function statementsOf(box: HazardBox): string {
+  const { statements, signalWord, notes = [] } = box;
   if (statements.length === 0) return '';
   const atFullStrength = notes.some(({ kind }) => kind === 'strength-not-given') ? ' (as undiluted)' : '';
   const signal = signalWord === undefined ? '' : `${signalWord.toUpperCase()}. `;
   const words = statements.map(({ text }) => upTo(text, '.')).join(' ');
-  // One authority's word, where others or its sellers say otherwise.
-  const elsewhere = notes.flatMap(({ kind, text }) => (kind === 'classified-elsewhere' ? [` ${text}`] : []));
+  const elsewhere = othersDiffer(box).map(({ text }) => ` ${text}`);
   return `${atFullStrength}: ${signal}${words} (${statements.map(({ code }) => code).join(', ')})${elsewhere.join('')}`;
 }
 

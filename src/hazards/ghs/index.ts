@@ -18,6 +18,7 @@ export {
 export { mixtureBox, type MixtureIngredient } from './mixture-box.js';
 export { classifyMixture } from './mixture.js';
 export { labelCodesOf, pictogramNames, pictogramsOf, signalWordOf } from './pictograms.js';
-export { statement, wording, type Statement } from './statements.js';
+export { othersDiffer, othersDifferShort, type Differing } from './others-differ.js';
+export { isOnlyOfUn, statement, wording, type Statement } from './statements.js';
 export { substances } from './substances.js';
 export { transportAdvice, type TransportAdvice, type TransportClass } from './transport.js';

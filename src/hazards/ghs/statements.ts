@@ -48,10 +48,23 @@ function statements(): ReadonlyMap<string, Statement> {
  */
 export const statement = (code: string): Statement | undefined => statements().get(key(code));
 
+/** Behind the wording of what the UN publishes and CLP has not taken over, so that no label passes it off as CLP's. */
+const notOfClp = ' (UN GHS, not in CLP)';
+
+/**
+ * A statement of the UN's GHS that CLP does not have; two that CLP has, said in one sentence, are none.
+ * @example isOnlyOfUn('H402') // true
+ */
+export const isOnlyOfUn = (code: string): boolean =>
+  key(code)
+    .split('+')
+    .some((part) => statement(part)?.scheme === 'UN only');
+
 /**
  * A statement's wording ready to print: placeholders filled or taken out, one full stop at the end.
  * @returns undefined for a code that no list has
  * @example wording('H370', { organs: 'eyes' }) // 'Causes damage to organs (eyes).'
+ * @example wording('H402') // 'Harmful to aquatic life (UN GHS, not in CLP).'
  */
 export function wording(code: string, filling: Filling = {}): string | undefined {
   if (filling.organs || filling.sensitiser) return filled(code, filling);
@@ -78,6 +91,7 @@ function filled(code: string, filling: Filling): string | undefined {
     .replace(/ ([.,;])/g, '$1')
     .replace(/\.{2,}/g, '.')
     .trim();
+  if (isOnlyOfUn(code)) text = `${text.replace(/\.$/, '')}${notOfClp}`;
   return /[.!:]$/.test(text) ? text : `${text}.`;
 }
 

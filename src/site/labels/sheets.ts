@@ -1,5 +1,6 @@
 // Sheets of labels: which labels stand on which sheet, and what must be said with them.
 import { bad, good, type Outcome } from '../../outcome.js';
+import { isOnlyOfUn, othersDiffer } from '../../hazards/ghs/index.js';
 import { packRules, type Labelled, type LabelSizes, type Pack, type PackRules } from '../../reckoning/label.js';
 import { quietZone, safeModule } from './code.js';
 import { acrossOf, facesOf, type Face, type Faces, type Layout, type LineName } from './faces.js';
@@ -150,6 +151,19 @@ function leftOffSentences({ rules: { elements }, layout, holdsAll }: LaidOut): r
   ];
 }
 
+/** Whose statements stand on the label that CLP does not have, and where others differ. */
+function authoritySentences({ box }: Labelled): readonly string[] {
+  const ofUn = box.statements.filter(({ code }) => isOnlyOfUn(code));
+  const sources = [...new Set(ofUn.flatMap(({ origins = [] }) => origins.map(({ source }) => source)))];
+  const codes = list(ofUn.map(({ code }) => code));
+  return [
+    ...(ofUn.length > 0
+      ? [`Of the UN’s GHS and not of CLP, and marked so on the label: ${codes} (${list(sources)}).`]
+      : []),
+    ...othersDiffer(box).map(({ sentence }) => sentence),
+  ];
+}
+
 function packagingSentences({ packaging }: PackRules): readonly string[] {
   const { tactileWarning, childResistantClosure, rules } = packaging;
   const needs = [
@@ -170,6 +184,7 @@ function notesOf(label: LaidOut): Notes {
       layoutSentences[layout],
       ...(leftOut.length > 0 ? [`There was no room for ${list(leftOut.map((one) => lineWords[one] ?? one))}.`] : []),
       ...leftOffSentences(label),
+      ...authoritySentences(labelled),
       ...ruleSentences(rules),
       ...packagingSentences(rules),
       ...codeSentences(label),
