@@ -1,7 +1,7 @@
 // Pages that gather one thing from all entries: incidents, ideas, elements.
 import type { Element, ElementContent, Root } from 'hast';
 import { toString } from 'hast-util-to-string';
-import type { Gap } from '../src/crosslinks/gaps.js';
+import { gapsByShelf, type Gap } from '../src/crosslinks/gaps.js';
 import type { IdeaRow, IncidentRow, Series } from '../src/crosslinks/model.js';
 import { cautionLine, href, ownLanguage, page, type PageFrame, type SiteContext } from './frame.js';
 import { leafAddress, leafLinks, type Leaf } from './leaves.js';
@@ -157,7 +157,10 @@ const gapList = (site: SiteContext, gaps: readonly Gap[]): Element[] =>
         (
           <details class="behind">
             <summary>{`${gaps.length} pigments`}</summary>
-            <ul class="ideas gaps">{gaps.map((gap) => gapItem(site, gap))}</ul>
+            {gapsByShelf(gaps).flatMap((group) => [
+              <p>{group.words}</p>,
+              <ul class="ideas gaps">{group.gaps.map((gap) => gapItem(site, gap))}</ul>,
+            ])}
           </details>
         ) as Element,
       ];

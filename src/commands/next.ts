@@ -49,8 +49,8 @@ Use: masstone next [--element Mn] [--from-shelf]
 
 Pigments that the trade knows and the journal has not made, in its series: what each would bring of
 dangers, first; which of its reagents are on the shelf, which are missing, and which entries tried it and did
-not get there. Then the ideas that are still open, by the number that 'masstone begin --idea N' takes.
-It offers no procedure.
+not get there. Those come first for which nothing is missing, then those for which the least is. Then the ideas
+that are still open, by the number that 'masstone begin --idea N' takes. It offers no procedure.
 
   --element Mn   only pigments of this element, whether or not the journal has a series of it
   --from-shelf   only those for which nothing is missing
@@ -67,14 +67,15 @@ dangers: [sentences], tried: [numbers of entries]}]}; colourIndex is null where 
       throw new WrongUse(`--element takes the symbol of an element, such as Mn, not '${asked}'.`);
     const model = await openedFor(journal, json, streams);
     if (!model) return 1;
-    const { gapsOf } = await import('../crosslinks/gaps.js');
+    const { gapsByShelf, gapsOf } = await import('../crosslinks/gaps.js');
     const gaps = gapsOf(model, { ...(element !== undefined && { element }), fromShelf: values['from-shelf'] === true });
     if (json) {
       streams.result(`${JSON.stringify({ gaps: gaps.map(jsonOf) })}\n`);
       return 0;
     }
     const none = 'Nothing that the table of known pigments has is lacking here.\n';
-    streams.result(`${gaps.length > 0 ? gaps.map(gapText).join('\n') : none}\n`);
+    const told = gapsByShelf(gaps).map((group) => `${group.words}\n\n${group.gaps.map(gapText).join('\n')}`);
+    streams.result(`${told.length > 0 ? told.join('\n') : none}\n`);
     const ideas = element === undefined ? openIdeas(model) : '';
     if (ideas !== '') streams.result(`Open ideas (masstone begin --idea N "Title"):\n${ideas}\n`);
     streams.result(noProcedure);

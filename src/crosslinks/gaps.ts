@@ -26,6 +26,32 @@ export interface GapsAsked {
   readonly fromShelf?: boolean;
 }
 
+/** How much of a pigment's making stands on the shelf. */
+export type AtHand = 'all' | 'some' | 'nothing';
+
+const atHand = ({ have, lack }: Gap): AtHand => {
+  if (have.length === 0) return 'nothing';
+  return lack.length === 0 ? 'all' : 'some';
+};
+
+/** Why some come before others, in the order in which they come. */
+const atHandWords: readonly (readonly [AtHand, string])[] = [
+  ['all', 'First what nothing is missing for: all that an equation of the table asks for is on the shelf.'],
+  ['some', 'Then what some of it is on the shelf for; where the least is missing comes first.'],
+  ['nothing', 'Last what nothing of it is on the shelf for.'],
+];
+
+/** Gaps by what of them stands on the shelf, each group with the sentence that says so. */
+export const gapsByShelf = (
+  gaps: readonly Gap[],
+): readonly { readonly words: string; readonly gaps: readonly Gap[] }[] =>
+  atHandWords
+    .map(([which, words]) => ({ words, gaps: gaps.filter((gap) => atHand(gap) === which) }))
+    .filter((group) => group.gaps.length > 0);
+
+/** Fewer come first; what has nothing on the shelf comes last. */
+const missing = (gap: Gap): number => (atHand(gap) === 'nothing' ? Number.MAX_SAFE_INTEGER : gap.lack.length);
+
 /** Statuses of entries that tried nothing yet. */
 const untried = new Set(['planned']);
 
@@ -57,7 +83,8 @@ const has = ({ elements, formulas }: KnownPigment, element: string): boolean =>
   });
 
 /**
- * What the trade knows and the journal lacks, in the order of the journal's series.
+ * What the trade knows and the journal lacks: first what can be made from the shelf, then what the least is missing
+ * for, each in the order of the journal's series.
  * @example gapsOf(model, { element: 'Mn' })[0]?.elements // ['Mn']
  */
 export function gapsOf(model: JournalModel, { element, fromShelf = false }: GapsAsked = {}): readonly Gap[] {
@@ -90,5 +117,6 @@ export function gapsOf(model: JournalModel, { element, fromShelf = false }: Gaps
         },
       ];
     });
-  return element === undefined ? gaps.sort((a, b) => place(a) - place(b)) : gaps;
+  const bySeries = element === undefined ? gaps.sort((a, b) => place(a) - place(b)) : gaps;
+  return bySeries.sort((a, b) => missing(a) - missing(b));
 }

@@ -46,6 +46,28 @@ describe('gaps', () => {
     expect(of('azurite')).toMatchObject({ have: ['vitriol'], lack: ['sodium carbonate'], family: 'blue' });
   });
 
+  it('come by what stands on the shelf: first what nothing is missing for, last what nothing is there for', async () => {
+    const folder = journal(shelf, malachite(), entry(2, 'pigment: { name: mars yellow, formula: FeOOH }\n'));
+    const { json } = await run(command, '--journal', folder, '--json');
+    const gaps: { have: string[]; lack: string[] }[] = json.gaps;
+    const missing = gaps.map(({ have, lack }) => (have.length === 0 ? Infinity : lack.length));
+    expect(missing).toEqual(missing.toSorted((a, b) => a - b));
+    expect([missing[0], missing.at(-1)]).toEqual([0, Infinity]);
+    expect(new Set(missing).size).toBeGreaterThan(2);
+  });
+
+  it('say why they come in that order, and no more than there is', async () => {
+    const { result: out } = await run(command, '--journal', journal(shelf, malachite()));
+    const places = ['First what nothing is missing for', 'Bremen blue/green', 'Then what some of it is', 'azurite'];
+    expect(places.map((words) => out.indexOf(words))).toEqual(
+      places.map((words) => out.indexOf(words)).toSorted((a, b) => a - b),
+    );
+    expect(out.indexOf('First what')).toBeGreaterThanOrEqual(0);
+    const bare = await run(command, '--journal', journal('{}', malachite()));
+    expect(bare.result).toContain('Last what nothing of it is on the shelf for.');
+    expect(bare.result).not.toMatch(/First what|Then what/);
+  });
+
   it('--from-shelf leaves those for which nothing is missing', async () => {
     const folder = journal(shelf, malachite());
     const { json } = await run(command, '--journal', folder, '--from-shelf', '--json');
