@@ -35,6 +35,38 @@ describe('keys in the words of other languages', () => {
   });
 });
 
+describe('where a jar comes from, in the words of other languages', () => {
+  const jarOf = async (lines: string) =>
+    (
+      await readJournal(
+        journalOf({
+          'shelf.yaml': `soda:
+  name: soda
+${lines.replace(/^/gm, '  ')}
+`,
+        }),
+      )
+    ).journal?.shelf.reagents.get('soda');
+  it.each([
+    ['gekauft: { menge: 500 g, datum: 2026-01-05 }'],
+    ['acheté: { quantité: 500 g, date: 2026-01-05 }'],
+    ['comprato: { quantità: 500 g, data: 2026-01-05 }'],
+    ['comprado: { cantidad: 500 g, fecha: 2026-01-05 }'],
+    ['Acquistato: { quantità: 500 g, data: 2026-01-05 }'],
+  ])('%s', async (line) => expect((await jarOf(line))?.bought).toEqual({ amount: '500 g', date: '2026-01-05' }));
+  it.each(['Lieferant', 'Bezugsquelle', 'gekauft bei', 'fournisseur', 'fornitore', 'proveedor', 'vendor'])(
+    '%s: Apotheke',
+    async (key) => expect((await jarOf(`${key}: Apotheke`))?.supplier).toBe('Apotheke'),
+  );
+  it('where only is told under a word for bought, it is no amount, and no error', async () => {
+    const { remarks, journal } = await readJournal(
+      journalOf({ 'shelf.yaml': 'soda: { name: soda, gekauft: im Laden }\n' }),
+    );
+    expect(journal?.shelf.reagents.get('soda')?.bought).toBeUndefined();
+    expect(remarks.map(({ ruleId, fatal }) => [ruleId, fatal])).toContainEqual(['unknown-key', false]);
+  });
+});
+
 describe('a colour as it comes', () => {
   const colourOf = (written: string) =>
     read(`samples:\n  - sample: A\n    colour: ${written}`).entry?.samples[0]?.colour;

@@ -14,6 +14,9 @@ const results: ReadonlySet<string> = new Set(['obtained', 'with-product']);
 const isNamedIn = (key: string, value: unknown, among: readonly string[]): boolean =>
   key === 'samples' && among.includes('pigment') && typeof value === 'string' && !sampleInOneText(value);
 
+/** Whether what stands under a word for `bought` tells how much or when, and not only where. */
+const tellsPurchase = (value: unknown): boolean => isKeys(value) || (typeof value === 'string' && /\d/.test(value));
+
 /** Keys of another name, and misspelt ones; never where the key itself stands there too. */
 export function ofKeys(schema: Schema, data: unknown, keys: readonly string[], path: Path): Mending[] {
   const here = valueAt(data, path);
@@ -23,9 +26,10 @@ export function ofKeys(schema: Schema, data: unknown, keys: readonly string[], p
     if (ofOne.length > 0) return ofOne;
     const spelt = (inLatin(key) ?? key).toLowerCase().replace(/[\s_]+/g, '-');
     const near = misspelt(spelt, may);
-    const told = [spelt, ...meanings('key', key)].find(
-      (one) => one !== key && may.includes(one) && !(isKeys(here) && isNamedIn(one, here[key], meanings('key', key))),
-    );
+    const value = isKeys(here) ? here[key] : undefined;
+    const fits = (one: string): boolean =>
+      !isNamedIn(one, value, meanings('key', key)) && (one !== 'bought' || tellsPurchase(value));
+    const told = [spelt, ...meanings('key', key)].find((one) => one !== key && may.includes(one) && fits(one));
     // A result is not taken from a key that nobody wrote.
     const meant = told ?? (near !== undefined && results.has(near) ? undefined : near);
     if (meant === undefined || typeof here !== 'object' || here === null || Object.hasOwn(here, meant)) return [];
