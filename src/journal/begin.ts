@@ -5,7 +5,8 @@ import { slug } from 'github-slugger';
 import { isMap, isScalar, parseDocument, stringify } from 'yaml';
 import { bad, good, type Fault, type Outcome } from '../outcome.js';
 import type { Remark } from '../remarks/remark.js';
-import type { Entry, Journal } from './entry.js';
+import { nextNumber } from './catalogue.js';
+import type { Entry } from './entry.js';
 import { ideasOf, type Idea } from './ideas.js';
 import { readJournal } from './read.js';
 import { schemaLine } from './schema-address.js';
@@ -152,16 +153,6 @@ function namesIn(folder: string): readonly string[] {
   }
 }
 
-/** The next number that neither an entry, nor a file's name, nor the register has. */
-function nextNumber(folder: string, { entries, register }: Pick<Journal, 'entries' | 'register'>): number {
-  const numbers = [
-    ...entries.map((entry) => entry.number),
-    ...namesIn(join(folder, 'entries')).map((name) => Number(/^0*(\d{1,6})(?!\d)/.exec(name)?.[1] ?? 0)),
-    ...register.map((address) => Number(/^\/(\d+)/.exec(address)?.[1] ?? 0)),
-  ];
-  return 1 + numbers.reduce((most, one) => Math.max(most, one), 0);
-}
-
 function unknownEntry(from: number, entries: readonly Entry[]): Fault {
   const [first] = entries;
   return {
@@ -217,7 +208,7 @@ export async function beginEntry(
   const taken = ideas.find(({ number, id }) => id === idea || String(number) === idea);
   if (idea !== undefined && !taken) return bad(unknownIdea(idea, ideas));
   const title = given ?? taken?.idea.replace(/\s+/g, ' ').replace(/\.$/, '').slice(0, longestTitle) ?? '';
-  const number = nextNumber(folder, journal);
+  const number = nextNumber(journal.entries, namesIn(join(folder, 'entries')), journal.register);
   const file = `entries/${String(number).padStart(3, '0')}-${nameOf(title)}.md`;
   const path = join(folder, file);
   try {

@@ -10,6 +10,8 @@ export interface Parts {
   readonly pages: readonly Page[];
   readonly shelf: Shelf;
   readonly folder: Folder;
+  /** Addresses that were ever published. */
+  readonly register?: readonly string[];
   /** Planned and running entries are shown too. */
   readonly drafts: boolean;
 }
@@ -27,6 +29,27 @@ export interface Catalogue extends Parts {
 
 /** The number that a file's name begins with; not a number where it begins with none. */
 export const numberInName = (file: string): number => Number(/(?:^|\/)0*(\d+)[^/]*$/.exec(file)?.[1]);
+
+/** A number that a file's name begins with for certain: not one of a longer number. */
+const beginsWith = (file: string): number => Number(/(?:^|\/)0*(\d{1,6})(?!\d)[^/]*$/.exec(file)?.[1] ?? 0);
+
+/**
+ * The next number that neither an entry, nor a file's name, nor the register has.
+ * @param files of entries, by their names or paths
+ * @example nextNumber([{ number: 3 }], ['entries/004-x.md'], ['/7/']) // 8
+ */
+export function nextNumber(
+  entries: readonly Pick<Entry, 'number'>[],
+  files: readonly string[],
+  register: readonly string[],
+): number {
+  const numbers = [
+    ...entries.map(({ number }) => number),
+    ...files.map(beginsWith),
+    ...register.map((address) => Number(/^\/(\d+)/.exec(address)?.[1] ?? 0)),
+  ];
+  return 1 + numbers.reduce((most, one) => Math.max(most, one), 0);
+}
 
 export function catalogueOf(parts: Parts): Catalogue {
   const { entries, unread, pages, shelf } = parts;

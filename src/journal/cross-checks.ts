@@ -7,7 +7,7 @@ import { onceFor } from '../once.js';
 import { Findings, remarksFrom } from '../remarks/findings.js';
 import type { Remark } from '../remarks/remark.js';
 import { AskedFolder } from './asked-folder.js';
-import { catalogueOf, type Catalogue, type Parts } from './catalogue.js';
+import { catalogueOf, nextNumber, type Catalogue, type Parts } from './catalogue.js';
 import type { Entry, Page, Shelf } from './entry.js';
 import { findInLinks } from './link-checks.js';
 import { bodyLinks, type BodyLink } from './links.js';
@@ -86,6 +86,7 @@ function checkedAgain(parts: Parts, before: Checked): Checked | undefined {
     parts.shelf === former.shelf &&
     areSame(parts.pages, former.pages) &&
     areSame(parts.unread, former.unread) &&
+    areSame(parts.register ?? [], former.register ?? []) &&
     parts.entries.length === former.entries.length &&
     parts.entries.every((entry, at) => areAlike(entry, former.entries[at]!)) &&
     asked.answersAre(parts.folder);
@@ -176,11 +177,15 @@ function titlesOf(entries: readonly Entry[]): Titles {
 }
 
 /** Another entry with the same number or title, before this one. */
-function findNamesakes(entry: Entry, { byNumber }: Catalogue, titles: Titles, findings: Findings): void {
+function findNamesakes(entry: Entry, catalogue: Catalogue, titles: Titles, findings: Findings): void {
   const { number, title } = entry;
+  const { byNumber, entries, byFile, unread, register = [] } = catalogue;
   const first = byNumber.get(number)!;
-  if (first !== entry)
-    findings.add('duplicate-number', ['number'], { number, other: first.file, actual: String(number) });
+  if (first !== entry) {
+    const files = [...byFile.keys(), ...unread].filter((file) => file !== entry.file);
+    const free = nextNumber(entries, files, register);
+    findings.add('duplicate-number', ['number'], { number, free, other: first.file, actual: String(number) });
+  }
   const namesake = titles.get(plainTitle(entry));
   if (namesake !== undefined && namesake !== entry.file)
     findings.add('same-title', ['title'], { other: namesake, actual: title });

@@ -14,6 +14,7 @@ import { isPublishedFile, openFolder, stampOf, type Folder } from './folder.js';
 import { nameRemarks } from './names.js';
 import { readRegister, registerFile, registerRemarks, type RegisterReading } from './register.js';
 import { leastSettings, readPage, readSettings, readShelf, settingsUnread, type SettingsReading } from './yaml-file.js';
+import { nextNumber } from './catalogue.js';
 import { crossCheck } from './cross-checks.js';
 import { withPhotographs } from './photographs.js';
 import { remarksOn } from './place.js';
@@ -65,14 +66,22 @@ export interface Reading {
 const textsBefore = new WeakMap<object, ReadonlyMap<string, { readonly text: string; readonly read: unknown }>>();
 
 /** Entries read in part whose own number another has: such an entry is not among those whose numbers are compared. */
-function numbersTwice(inPart: readonly Entry[], entries: readonly Entry[]): readonly Remark[] {
+function numbersTwice(
+  inPart: readonly Entry[],
+  entries: readonly Entry[],
+  unread: readonly string[],
+  register: readonly string[],
+): readonly Remark[] {
+  const all = [...entries, ...inPart];
   return inPart.flatMap((entry) => {
     const { number, file, matter } = entry;
-    const other = [...entries, ...inPart].find((one) => one.number === number && one.file !== file);
+    const other = all.find((one) => one.number === number && one.file !== file);
     // A number that stands in by the file's name is nobody's own.
     if (!other || !/^number\s*:/im.test(matter)) return [];
     const findings = new Findings();
-    findings.add('duplicate-number', ['number'], { number, other: other.file, actual: String(number) });
+    const files = [...all.map((one) => one.file), ...unread].filter((one) => one !== file);
+    const free = nextNumber(all, files, register);
+    findings.add('duplicate-number', ['number'], { number, free, other: other.file, actual: String(number) });
     return remarksOn(entry, findings.all);
   });
 }
@@ -297,6 +306,7 @@ export async function readJournal(folder: string, options: ReadOptions = {}): Pr
       pages: [...pages, ...series, ...colours],
       shelf,
       folder: opened,
+      register,
       drafts,
     },
     options,
@@ -306,7 +316,7 @@ export async function readJournal(folder: string, options: ReadOptions = {}): Pr
     ...reading.remarks,
     ...remarksFrom(reading.findings.all),
     ...checked.remarks,
-    ...numbersTwice(inPart, all),
+    ...numbersTwice(inPart, all, unread, register),
     ...registerRemarks(
       { entries: all, register, pages, shelf },
       [...unread, ...unreadPages, ...(reading.isShelfWhole(shelf) ? [] : [shelf.file])],

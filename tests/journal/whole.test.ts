@@ -183,6 +183,23 @@ describe('what is missing or does not hang together', () => {
     expect(remarks[0]?.reason).toContain('entries/001-a.md');
   });
 
+  test.each([
+    ['2', {}],
+    ['10', { 'entries/009-nine.md': entryOf(9) }],
+    ['13', { 'entries/012-unreadable.md': 'no front matter' }],
+    ['41', { 'register.txt': '/1/\n/40/\n' }],
+  ])('the remark on a number that is taken twice names the next free one: %s', async (free, more) => {
+    const { remarks } = await readJournal(
+      journalOf({
+        'entries/001-a.md': entryOf(1),
+        'entries/002-b.md': entryOf(1).replace('Entry 1', 'Other'),
+        ...more,
+      }),
+    );
+    const one = remarks.find(({ ruleId }) => ruleId === 'duplicate-number');
+    expect(one?.note).toContain(`the next free number, ${free};`);
+  });
+
   test('two entries of one title are noted', async () => {
     expect(
       await tellOf({ 'entries/001-a.md': entryOf(1), 'entries/002-b.md': entryOf(2).replace('Entry 2', 'entry  1') }),

@@ -24,11 +24,12 @@ const usingLot = (lot: string, first?: string, finished?: boolean): Example =>
 const running = 'status: running\nsamples: [{ sample: A }]';
 
 export const referenceRules = {
-  'duplicate-number': rule<{ number: number; other: string }>({
+  'duplicate-number': rule<{ number: number; other: string; free: number }>({
     when: 'Two entries have the same number.',
     severity: 'error',
     found: ({ number, other }) => `Number ${number} is also that of ${other}.`,
     advice: 'Give one of them the next free number; the one that is published keeps its own.',
+    cure: ({ free }) => `Give one of them the next free number, ${free}; the one that is published keeps its own.`,
     fires: { matter: '', files: { 'entries/002-second.md': exampleEntryText('title: Another') } },
     silent: second(''),
   }),
