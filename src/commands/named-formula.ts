@@ -3,6 +3,7 @@ import type { Fault } from '../outcome.js';
 import { formulaInAnyCase } from '../reagents/formulae-in-any-case.js';
 import { materialNamed, nameOfFormula } from '../reagents/index.js';
 import { parseFormula } from '../chemistry/formula/index.js';
+import { commasRead, parseQuantity } from '../chemistry/quantity/index.js';
 
 /** `CuSO4 5 aq`, `CuSO4·5aq`: water as old books have it. */
 const oldWater = /^(.+?)[\s·.*+]+(\d+(?:\.\d+)?)\s*aq\.?$/i;
@@ -28,8 +29,28 @@ const shown = (formula: string): string => {
   return name === undefined ? formula : `${formula} (${name})`;
 };
 
+const amountBehind = /^([^\s,]+)[\s,]+([\d.,'’]+\s*\p{L}{1,4})$/u;
+const amounts: ReadonlySet<string> = new Set(['mass', 'volume', 'amount']);
+
+/** A formula with an amount behind it: what the amount is, or both ways to read it, and where amounts are reckoned. */
+function faultOfAmount(written: string): Fault | undefined {
+  const [, formula, amount] = amountBehind.exec(written.trim()) ?? [];
+  if (formula === undefined || amount === undefined || !parseFormula(formula).ok) return undefined;
+  const read = parseQuantity(commasRead(amount) ?? amount);
+  if (read.ok ? !amounts.has(read.value.dimension) : read.fault.code !== 'comma') return undefined;
+  const unclear = read.ok ? '' : ` ${read.fault.message}`;
+  return {
+    code: 'amount',
+    column: written.indexOf(amount) + 1,
+    message: `${amount} is an amount, and a formula stands here alone.${unclear}`,
+    cure: `Write ${formula}. What an amount of it holds is reckoned by masstone weigh.`,
+  };
+}
+
 /** The fault of a text that is no formula, with what it is likely written for. */
 export function faultOfName(fault: Fault, written: string): Fault {
+  const ofAmount = faultOfAmount(written);
+  if (ofAmount) return ofAmount;
   const meant = formulaFor(written);
   if (meant === undefined) return fault;
   const { expected: _, ...rest } = fault;

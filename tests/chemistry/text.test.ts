@@ -78,6 +78,22 @@ describe('a quantity', () => {
     expect(read.ok ? undefined : read.fault.cure).toContain("'og' is no unit known here");
   });
   test.each([
+    ['1,250 g', '1.250', '1250', 'Write 1.250 g, with a full stop, or 1250 g, whichever is meant.'],
+    ['12,500 mL', '12.500', '12500', 'Write 12.500 mL, with a full stop, or 12500 mL, whichever is meant.'],
+  ])('%s: both readings are named, and that neither was taken', (text, decimal, thousands, cure) => {
+    const read = parseQuantity(text);
+    const fault = read.ok ? undefined : read.fault;
+    expect(fault?.message).toContain(`is ${decimal} with a decimal comma and ${thousands} with thousands. Neither`);
+    expect(fault?.cure).toBe(cure);
+  });
+  test.each(['1,5 g', '0,250 g', '1.250,5 g', '1,250.5 g'])(
+    '%s can be read in one way, and no second is named',
+    (text) => {
+      const read = parseQuantity(text);
+      expect(read.ok ? undefined : read.fault.message).not.toContain('two ways');
+    },
+  );
+  test.each([
     ['5', 'unit-missing'],
     ['5 gg', 'unit'],
     ['10 G', 'unit'],

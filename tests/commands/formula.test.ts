@@ -165,6 +165,20 @@ describe('masstone formula', () => {
     expect((await run(command, written)).aside).not.toContain('charges'),
   );
 
+  test.each([
+    ['CuSO4 1,250 g', '1,250 g is an amount', '1,250 is 1.250 with a decimal comma and 1250 with thousands'],
+    ['CuSO4·5H2O 5 g', '5 g is an amount', 'Write CuSO4·5H2O.'],
+    ['CuSO4, 2 mol', '2 mol is an amount', 'masstone weigh'],
+  ])('an amount behind a formula is said to be one: %s', async (written, ...words) => {
+    const { code, aside } = await run(command, written);
+    expect(code).toBe(1);
+    for (const one of words) expect(aside).toContain(one);
+  });
+  test.each(['CuSO4 1,25 g', 'CuSO4 0,250 g'])('one way to read it is no two: %s', async (written) =>
+    expect((await run(command, written)).aside).not.toContain('two ways'),
+  );
+  test('water behind a formula is no amount', async () => expect((await run(command, 'CuSO4 5 H2O')).code).toBe(0));
+
   test('loads no more than the reckoning needs, so that it answers at once', () =>
     expect(roomsLoaded('formula', '--json', 'Fe4[Fe(CN)6]3')).toEqual([
       'decimal.js',

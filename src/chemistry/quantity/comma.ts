@@ -11,6 +11,20 @@ function plainNumber(number: string): string | undefined {
   return decimal ? number.replace(',', '.') : undefined;
 }
 
+const either = /(?<![\d.,])([1-9]\d{0,2}),(\d{3})(?![\d.,])/;
+
+/**
+ * A number whose comma may be a decimal one or stand between thousands, by both readings; undefined where none does.
+ * @example bothReadings('1,250 g') // { written: '1,250', decimal: '1.250', thousands: '1250' }
+ */
+export function bothReadings(
+  written: string,
+): { readonly written: string; readonly decimal: string; readonly thousands: string } | undefined {
+  const [number, whole = '', rest = ''] = either.exec(written) ?? [];
+  if (number === undefined) return undefined;
+  return { written: number, decimal: `${whole}.${rest}`, thousands: `${whole}${rest}` };
+}
+
 /**
  * A quantity with its commas read, where each can mean one thing only; undefined where there are none, or where one
  * could mean either.

@@ -3,13 +3,30 @@ import { memoise } from '../../memoise.js';
 import { bad, good, type Outcome } from '../../outcome.js';
 import { one } from '../exact.js';
 import { quantityFault, readAmount, readConcise, readLowerBound, readRange, type Written } from './amount.js';
-import { commasRead } from './comma.js';
+import { bothReadings, commasRead } from './comma.js';
 import { readRoughly } from './roughly.js';
 import type { Quantity } from './model.js';
 import { numeral } from './numeral.js';
 import { plainSigns } from './signs.js';
 
 const longest = 200;
+
+/** Both readings of a comma, and that neither was taken. */
+function commaMessage(whole: string): string {
+  if (commasRead(whole) !== undefined) return 'A comma stands where a full stop is read as the decimal point.';
+  const both = bothReadings(whole);
+  const ways = 'A comma inside a number can be read in two ways';
+  if (!both) return `${ways}.`;
+  const { written, decimal, thousands } = both;
+  return `${ways}: ${written} is ${decimal} with a decimal comma and ${thousands} with thousands. Neither was taken.`;
+}
+
+function commaCure(whole: string): string {
+  const both = bothReadings(whole);
+  if (!both) return 'Write the decimal point as a full stop, and thousands with a space or nothing.';
+  const [decimal, thousands] = [both.decimal, both.thousands].map((one) => whole.replace(both.written, one));
+  return `Write ${decimal}, with a full stop, or ${thousands}, whichever is meant.`;
+}
 
 /** What says too little, or can be read in two ways, by how it begins. */
 const refused: readonly {
@@ -19,7 +36,7 @@ const refused: readonly {
   readonly code: string;
   readonly message: (whole: string) => string;
   readonly expected: string;
-  readonly cure: string;
+  readonly cure: string | ((whole: string) => string);
 }[] = [
   {
     begins: /^(?:≤|<=|<|at most|max\.?)\s*/i,
@@ -40,9 +57,9 @@ const refused: readonly {
     begins: /^[+\-−]?[\d \u00a0\u2009\u202f.]*\d,\d/,
     mark: /,/,
     code: 'comma',
-    message: () => 'A comma inside a number can be read in two ways.',
+    message: commaMessage,
     expected: 'a full stop as decimal point',
-    cure: 'Write the decimal point as a full stop, and thousands with a space or nothing.',
+    cure: commaCure,
   },
 ];
 
@@ -55,13 +72,14 @@ function refuseWhatBeginsSo({ whole, text, column }: Written): Outcome<never> | 
   if (!found) return undefined;
   const { code, message, expected, cure } = found;
   const at = found.mark ? text.search(found.mark) : 0;
+  const cureWords = typeof cure === 'string' ? cure : cure(whole);
   const meant = code === 'comma' ? (apostropheRead(whole) ?? commasRead(whole)) : undefined;
   return bad({
     code,
     column: column(at),
     message: message(whole),
     expected,
-    cure: meant === undefined ? cure : cureMeaning(meant),
+    cure: meant === undefined ? cureWords : cureMeaning(meant),
   });
 }
 
