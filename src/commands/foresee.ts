@@ -1,5 +1,6 @@
 // masstone foresee: what could go wrong when these are mixed or heated, with no entry needed.
 import { foresee } from '../hazards/foresee/foresee.js';
+import { foreseenOnce } from '../hazards/foresee/told-once.js';
 import type { MixtureHeating, MixedReagent } from '../hazards/foresee/contracts.js';
 import { roomOf } from '../chemistry/quantity/index.js';
 import type { Workspace } from '../hazards/foresee/workspace.js';
@@ -281,12 +282,13 @@ Nothing found is no all-clear.
     const own = await workspaceAt(journal);
     const { heating, room: given, notRead, bareRoom } = surroundingsOf(values, own);
     const { room, said } = placeOf(given, own, values.extraction === true);
-    const { foreseen, unknown, ...foresight } = foresee({
+    const { foreseen: found, unknown, ...foresight } = foresee({
       ingredients,
       heating,
       ...room,
       ...(typeof values.reaction === 'string' && { reaction: values.reaction }),
     });
+    const foreseen = foreseenOnce(found);
     const cautions = [
       ...notRead,
       ...joinedWords,

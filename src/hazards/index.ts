@@ -14,6 +14,7 @@ export type {
   MixedReagent,
   WorstCase,
 } from './foresee/contracts.js';
+export { foreseenOnce } from './foresee/told-once.js';
 export { groupsOf } from './foresee/groups.js';
 export { rulesWith, type RuleOf } from './foresee/takes-part.js';
 export { answeredBy, nameToAnswer } from './foresee/answers.js';

@@ -83,6 +83,9 @@ export const closedVessel = table({
   source,
 });
 
+/** Rules whose danger another one tells, where that is of the same things and as grave. */
+export const toldOnce = table({ rule: text, by: text, source });
+
 /**
  * What each consequence that a rule tells is before all else: the kinds by which a reagent's page sorts its dangers,
  * and what is to be done when it has happened (a row of aftermaths.csv). Words in brackets stand only where they change

@@ -7,7 +7,7 @@ import { isAnswer } from '../../hazards/foresee/says-what-is-done.js';
 import type { Entry } from '../../journal/entry.js';
 import type { ForeseenInEntry, ReckoningContext } from '../contracts.js';
 import { foreseeEntry, type EntryForesight } from './foreseen-in-entry.js';
-import type { ForeseenSomewhere } from './gathering.js';
+import { hazardsOnce, type ForeseenSomewhere } from './gathering.js';
 import { stepOfItem, stepsOfIds } from './going-in.js';
 import type { VesselItem } from '../vessels.js';
 
@@ -44,7 +44,7 @@ export interface ForeseenAndAnswered {
  */
 export function foreseeWithAnswers(entry: Entry, context: ReckoningContext, factor?: Decimal): ForeseenAndAnswered {
   const foresight = foreseeEntry(entry, context, factor);
-  const hazards = [...foresight.hazards].sort((a, b) => bySeverity(a.foreseen, b.foreseen));
+  const hazards = [...hazardsOnce(foresight.hazards)].sort((a, b) => bySeverity(a.foreseen, b.foreseen));
   const list = hazards.map(({ foreseen }) => foreseen);
   const answers = entry.precautions.map((precaution) => ({ precaution, names: answeredBy(precaution.against, list) }));
   const ids = stepsOfIds(entry);

@@ -2,6 +2,7 @@
 // says when: what is foreseen of the whole pot stands beside it, and no step takes anything away from that.
 import { foresee } from '../../hazards/foresee/foresee.js';
 import { isOfDust } from '../../hazards/foresee/rules.js';
+import { foreseenOnce } from '../../hazards/foresee/told-once.js';
 import type { Foreseen, ForeseenSeverity, MixedReagent } from '../../hazards/foresee/contracts.js';
 import type { Entry } from '../../journal/entry.js';
 import { judgedCelsius } from '../../reagents/index.js';
@@ -124,7 +125,7 @@ export function foreseenBySteps(
       const plain = foresee({ ingredients, heating }).foreseen;
       const around = aroundHere.flatMap((one) => foreseenAround(items, one));
       const dust = dustHere.flatMap((one) => foreseenOfDust(entry, one, items));
-      return [...plain, ...around, ...dust].filter((one) => known.isNew(one));
+      return foreseenOnce([...plain, ...around, ...dust]).filter((one) => known.isNew(one));
     });
     const each = new Map(begins.map(({ rule, title, severity }) => [`${rule} ${severity}`, { rule, title, severity }]));
     const items = inPots.flatMap((pot) => pot.items);

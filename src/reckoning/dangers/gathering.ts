@@ -1,5 +1,6 @@
 // What is foreseen for the vessels of all samples, gathered by its rules.
 import type { ContentsTaken, Foreseen, Foresight } from '../../hazards/foresee/contracts.js';
+import { toldOnce } from '../../hazards/foresee/told-once.js';
 import type { Path } from '../../journal/place.js';
 import { severityRank, type VesselItem } from '../vessels.js';
 
@@ -19,6 +20,15 @@ function worseOf(before: Foreseen, found: Foreseen): Foreseen {
   const more = Number(found.worstCase?.mol ?? 0) > Number(before.worstCase?.mol ?? 0);
   return apart < 0 || (apart === 0 && more) ? found : before;
 }
+
+/** Hazards without those that another tells of the same things in the same samples. */
+export const hazardsOnce = (all: readonly ForeseenSomewhere[]): readonly ForeseenSomewhere[] =>
+  toldOnce(
+    all,
+    ({ foreseen }) => foreseen,
+    (one, foreseen) => ({ ...one, foreseen }),
+    (teller, one) => [...one.samples].every((sample) => teller.samples.has(sample)),
+  );
 
 /** Gathers what is foreseen for the vessels of all samples. */
 export class Gathering {

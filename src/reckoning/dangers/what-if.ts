@@ -7,6 +7,7 @@ import { cupboardOf, readReagentText, resolveReagent, unreadReagent } from '../.
 import type { ReckoningContext } from '../contracts.js';
 import { foreseenBySteps, type ForeseenAtStep } from './foreseen-by-steps.js';
 import { foreseeEntry, type EntryForesight } from './foreseen-in-entry.js';
+import { hazardsOnce } from './gathering.js';
 
 export interface AddedToEntry {
   /** What would be added, as it was written. */
@@ -62,7 +63,7 @@ const hazardsOf = (
   before: ReadonlySet<string> | undefined,
   steps: ReadonlyMap<string, number>,
 ): readonly ForeseenIfAdded[] =>
-  hazards
+  hazardsOnce(hazards)
     .map(({ foreseen, samples }) => ({
       ...foreseen,
       samples: [...samples],
