@@ -48,7 +48,7 @@ function daylightAndLamplight(label: string, perLamp: SampleAppearance['perLamp'
 
 interface Measured {
   readonly name: string;
-  readonly appearance: Pick<SampleAppearance, 'lab' | 'family' | 'basis' | 'observer' | 'labApproximate'>;
+  readonly appearance: Pick<SampleAppearance, 'lab' | 'family' | 'basis' | 'observer' | 'labApproximate' | 'given'>;
 }
 
 /** Family, and what the reading rests on: `green, from a spectrum, 10°`. */
@@ -102,6 +102,19 @@ function everyNote(samples: readonly SampleAppearance[]): { readonly name: strin
   ).flat();
 }
 
+/** Why a Lab is only about right. */
+function whyApproximate({ appearance: { basis, given } }: Measured): string {
+  if (basis === 'srgb-estimate') return 'estimated from sRGB';
+  if (basis === 'photograph') return 'read from a photograph';
+  return given ? 'carried over from another illuminant' : 'taken for D65, as no illuminant is written';
+}
+
+/** What ≈ stands for, of those that have it. */
+function approximateWords(all: readonly Measured[]): string[] {
+  const why = new Set(all.filter(({ appearance }) => appearance.labApproximate).map(whyApproximate));
+  return why.size === 0 ? [] : [`≈ ${[...why].join(', or ')}.`];
+}
+
 function inventedWords(samples: readonly SampleAppearance[]): string[] {
   const names = samples.filter(({ invented }) => invented).map(({ sample }) => sample);
   if (names.length === 0) return [];
@@ -124,9 +137,7 @@ function measured(samples: readonly SampleAppearance[], reference: ReferenceAppe
       all.length,
     ).map(withStop),
     ...notesSaid.map(withStop),
-    ...(all.some(({ appearance }) => appearance.labApproximate)
-      ? ['≈ carried over from another illuminant, or estimated from sRGB.']
-      : []),
+    ...approximateWords(all),
     ...(reference?.note ? [`${reference.name}: ${reference.note}`] : []),
     ...inventedWords(samples),
   ];

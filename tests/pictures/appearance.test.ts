@@ -139,7 +139,24 @@ describe('the colour section', () => {
     expect(rows(tree, /in daylight/)[1]![0]).toBe('B ≈');
     expect(words(tree)).toContain('rough estimate from sRGB, 10°');
     expect(words(tree)).toContain('Read from a photograph.');
-    expect(words(tree)).toContain('≈ carried over from another illuminant, or estimated from sRGB.');
+    expect(words(tree)).toContain('≈ estimated from sRGB.');
+  });
+
+  test.each([
+    ['srgb-estimate', undefined, '≈ estimated from sRGB.'],
+    ['photograph', undefined, '≈ read from a photograph.'],
+    ['lab', { lab: [50, 1, 1], illuminant: 'D50', observer: 2 }, '≈ carried over from another illuminant.'],
+    ['lab', undefined, '≈ taken for D65, as no illuminant is written.'],
+  ] as const)('≈ says why, and nothing else: %s', (basis, as, said) => {
+    const { given: _, ...plain } = given;
+    const tree = shown({ samples: [{ ...plain, basis, labApproximate: true, ...(as && { given: as }) }] });
+    expect(words(tree).match(/≈ [a-z][^.]*\./gu)).toEqual([said]);
+  });
+
+  test('two reasons stand in one sentence', () => {
+    const one = { ...given, basis: 'srgb-estimate', labApproximate: true } as const;
+    const tree = shown({ samples: [one, { ...one, sample: 'C', basis: 'photograph' }] });
+    expect(words(tree)).toContain('≈ estimated from sRGB, or read from a photograph.');
   });
 
   test('invented readings are said to be invented', () => {
