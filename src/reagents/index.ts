@@ -25,6 +25,7 @@ export {
   type ReagentContents,
 } from './contents/contents.js';
 export { toldAfterwards } from './contents/circumstances.js';
+export { isPlural } from './plural.js';
 export { cupboardOf } from './cupboard.js';
 export { dilute, termsOf, type Dilution, type DilutionAsked } from './dilution.js';
 export { densityRuleOf, densityTables, undilutedDensity } from './densities.js';

@@ -16,8 +16,8 @@ export function valuesOf({ amounts, appearance }: ReckonedEntry): Map<string, st
   put('atom-economy', amounts.atomEconomy?.text);
   put('family', appearance.family);
   for (const sample of amounts.samples) {
-    // What cannot be reckoned is said where the figure would stand.
-    const none = sample.noYield && `no yield: ${sample.noYield}`;
+    // What cannot be reckoned is said where the figure would stand: `The yield is not told: …`.
+    const none = sample.noYield && `not told: ${sample.noYield}`;
     put(`${sample.sample}.yield`, sample.percentYield?.text ?? none);
     put(`${sample.sample}.obtained`, sample.obtained?.text ?? sample.obtainedWords);
     put(`${sample.sample}.theoretical`, sample.theoreticalYield?.text ?? none);

@@ -39,7 +39,9 @@ const tooRough = 0.5;
 export const isTooRough = (percent: UncertainDecimal): boolean =>
   expandedSize(percent) >= Math.abs(nearestNumber(percent.value)) * tooRough;
 
-const quoted = (words: string | undefined): string => (words === undefined ? 'not said' : `“${words}”`);
+/** A maker's words inside a sentence of ours, without a stop of their own. */
+const quoted = (words: string | undefined): string =>
+  words === undefined ? 'not said' : `“${words.trim().replace(/[.!]+$/, '')}”`;
 
 /** What keeps one partner's amount from being known, in words. */
 function unknownWords({ name, use, reagent, taken }: Ingredient): string {

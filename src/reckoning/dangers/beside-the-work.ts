@@ -1,6 +1,7 @@
 // What the waste gets, what words put together beside the work, and what is only spoken of.
 import type { Foreseen } from '../../hazards/foresee/contracts.js';
 import type { Path } from '../../journal/place.js';
+import { isPlural } from '../../reagents/index.js';
 import { broughtInWords, spokenOfIn, type AllBroughtIn, type BroughtIn } from '../told/brought-in.js';
 import { heatsIn } from '../told/heat-in-words.js';
 import { aroundWaste } from '../told/told-around.js';
@@ -34,9 +35,15 @@ export interface SpokenOf {
 }
 
 /** `Step 2 speaks of bleach, and was not judged with it: …` */
-const spokenOfWords = ({ name, where, titles }: SpokenOf): string =>
-  `${where.charAt(0).toUpperCase()}${where.slice(1)}: ${name} is spoken of, and was NOT judged, as nothing says ` +
-  `plainly that it is there. If it is: ${titles.join('; ')}.`;
+function spokenOfWords({ name, where, titles }: SpokenOf): string {
+  const [is, was, itIs, ifSo] = isPlural(name)
+    ? ['are', 'were', 'they are', 'If they are']
+    : ['is', 'was', 'it is', 'If it is'];
+  return (
+    `${where.charAt(0).toUpperCase()}${where.slice(1)}: ${name} ${is} spoken of, and ${was} NOT judged, as nothing ` +
+    `says plainly that ${itIs} there. ${ifSo}: ${titles.join('; ')}.`
+  );
+}
 
 const heatNotJudgedWords = ({ words, celsius, titles }: HeatNotJudged): string =>
   `‘${words}’ is told, and no heating: says how hot: that heat was NOT judged. At up to ${celsius} °C: ` +

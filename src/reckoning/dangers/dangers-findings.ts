@@ -7,7 +7,7 @@ import { listWritten } from '../../journal/list-written.js';
 import { placeOf, type Path } from '../../journal/place.js';
 import type { Findings } from '../../remarks/findings.js';
 import { once } from '../../once.js';
-import { dryComposition, meantBy, readHeat } from '../../reagents/index.js';
+import { dryComposition, isPlural, meantBy, readHeat } from '../../reagents/index.js';
 import { metalsTable } from '../../tables/compiled/chemistry/metals.js';
 import type { BroughtIn } from '../told/brought-in.js';
 import type { ForeseenInEntry, ReckoningContext } from '../contracts.js';
@@ -73,7 +73,8 @@ function findSpokenOf(spokenOf: readonly SpokenOf[], findings: Findings): void {
     const all = spokenOf.filter((one) => one.where === where);
     const name = all.map((one) => one.name).join(' and ');
     const titles = [...new Set(all.flatMap((one) => one.titles))];
-    findings.add('named-not-judged', all[0]!.path, { name, several: all.length > 1, where, titles, actual: name });
+    const several = all.length > 1 || isPlural(name);
+    findings.add('named-not-judged', all[0]!.path, { name, several, where, titles, actual: name });
   }
 }
 

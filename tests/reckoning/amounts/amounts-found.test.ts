@@ -595,6 +595,11 @@ describe('the yield of a sample', () => {
     for (const key of ['obtained', 'percentYield']) expect(rest).not.toHaveProperty(key);
     expect(sample(malachite(vitriol, soda))).not.toHaveProperty('obtainedWords');
   });
+  it('that is told with a stop has none inside the sentence that says why', () => {
+    const told = (obtained: string) => sample(malachite(vitriol, soda).replace('1.98 g', obtained)).noYield;
+    expect(told('a jam jar full.')).toBe('what was obtained was not weighed (“a jam jar full”)');
+    expect(told('"nothing!"')).toBe('nothing was obtained (“nothing”), which is 0 %');
+  });
   it('that rests on something too rough has no per cent, and keeps what was obtained and could be had', () => {
     const { theoreticalYield, obtained, noYield, ...rest } = sample(
       malachite('reagent: blue-vitriol, amount: 5 g ± 4 g', 'reagent: soda, amount: excess').replace(

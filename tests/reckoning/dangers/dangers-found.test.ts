@@ -1019,6 +1019,15 @@ describe('what the words of an entry name and no reagent is', () => {
     expect(found('named-not-judged')).toHaveLength(1);
     expect(dangers.cautions!.join(' ')).toMatch(new RegExp(`${where}.*spoken of, and was NOT judged`, 's'));
   });
+  it('is said of several things where its name is of several', () => {
+    const ammonia = reagents('reagent: ammonia, amount: 5 mL');
+    const told = (words: string) => look(`${ammonia}steps: [${words}]`);
+    expect(told('No iodine crystals.').dangers.cautions!.join(' ')).toContain(
+      'iodine crystals are spoken of, and were NOT judged, as nothing says plainly that they are there. If they are:',
+    );
+    expect(told('No iodine crystals.').found('named-not-judged')[0]).toMatchObject({ several: true });
+    expect(told('No iodine.').dangers.cautions!.join(' ')).toContain('iodine is spoken of, and was NOT judged');
+  });
   it('is told together where one place names several, and nothing takes them back', () => {
     const told = (words: string) => look(`${copper}if-it-goes-wrong: ${words}`).dangers.cautions!.join(' ');
     expect(told('Pour bleach and then Salzsäure over it.')).toMatch(/bleach with Salzsäure is spoken of, and was NOT/);
