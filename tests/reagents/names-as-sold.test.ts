@@ -32,3 +32,24 @@ describe('iron chloride', () => {
     expect(doubtsOf(line)).not.toContain('salt-of-two-states'),
   );
 });
+
+describe('battery acid is as strong as it is sold, in every language', () => {
+  const strengthOf = (line: string) => {
+    const read = resolveText(line);
+    return read.ok ? read.value.strength : undefined;
+  };
+  // 33 to 39 %: src/reagents/sold-as.csv, battery electrolyte of relative density 1.285
+  it.each([
+    'battery acid',
+    'Akkusäure',
+    'Batteriesäure',
+    'acide de batterie',
+    'acido per batterie',
+    'ácido de batería',
+  ])('%s 10 mL', (name) => {
+    expect(strengthOf(`${name} 10 mL`)).toEqual(strengthOf('battery acid 10 mL'));
+    expect(strengthOf(`${name} 10 mL`)?.basis).not.toBe('not-given');
+  });
+  it('what is only sulfuric acid is not', () =>
+    expect(strengthOf('Schwefelsäure 10 mL')).not.toEqual(strengthOf('battery acid 10 mL')));
+});
