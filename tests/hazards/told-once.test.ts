@@ -55,3 +55,18 @@ describe('one dust is told once', () => {
     expect(somewhere(all.map((_, at) => [String(at)]))).toHaveLength(all.length);
   });
 });
+
+describe('what black powder is made of', () => {
+  it.each([
+    [['potassium nitrate 75 g', 'sulfur 10 g', 'charcoal 15 g']],
+    [['Salpeter 75 g', 'Schwefel 10 g', 'Holzkohle 15 g']],
+    [['potassium nitrate', 'sulfur']],
+    [['sodium nitrate 10 g', 'charcoal 2 g']],
+  ])('%s: it is told that it explodes, and is not to be ground', (lines) => {
+    const one = foreseenOf(...lines).find(({ rule }) => rule === 'nitrate-fuel');
+    expect(one?.severity).toBe('danger');
+    expect(one?.consequence).toMatch(/explosion/);
+    expect(one?.precaution).toMatch(/Do not mix.*never grind/);
+    expect(one?.condition).toMatch(/spark.*grinding sets it off.*explodes/);
+  });
+});
