@@ -41,6 +41,14 @@ const outAltogether = /^out(?: (?:altogether|entirely|completely|this time|here)
 /** Behind a name: it stayed where it is kept, or the end of a sentence denies it, as in German. */
 const staysAway = once(() => new RegExp(String.raw`^(?:${patternThatSays('stays-away')})(?![\w'’-])`));
 
+/** `put the bleach back on the shelf before the ammonia was opened`: `before` says of the other when, not of this. */
+const putBackBefore = once(
+  () =>
+    new RegExp(
+      String.raw`^(?=back )(?:${patternThatSays('stays-away')}) before(?![\w'’-])(?!.* (?:it|them|some)(?![\w'’-]))`,
+    ),
+);
+
 const keeps = /(?:^| )(?:keep|keeps|kept|keeping)(?: \S+){0,5}$/;
 const awayFrom = /^(?:well |far |safely |all )?away from(?![\w'’-])/;
 
@@ -55,6 +63,7 @@ const isKeptAway = new RegExp(
 /** Whether words say that something was not put in at all. `did not add the acid until cold` does not. */
 export function isDenied({ before, clauseBefore, after, rest }: Around): boolean {
   if ((keeps.test(clauseBefore) && awayFrom.test(after)) || isKeptAway.test(after)) return true;
+  if (putBackBefore().test(after)) return true;
   if (isOnlyLater().test(rest)) return false;
   if (deniesLeavingOut().test(before)) return false;
   if (notPutIn().test(before)) return staysDenied().test(after);

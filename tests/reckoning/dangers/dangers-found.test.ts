@@ -1019,6 +1019,22 @@ describe('what the words of an entry name and no reagent is', () => {
     expect(found('named-not-judged')).toHaveLength(1);
     expect(dangers.cautions!.join(' ')).toMatch(new RegExp(`${where}.*spoken of, and was NOT judged`, 's'));
   });
+  it.each([
+    'Put the bleach back on the shelf before the ammonia was opened.',
+    'Put the bleach back in the cupboard before opening the ammonia.',
+  ])('is not there where it was put back before: %s', (words) => {
+    const { dangers } = look(`${reagents('reagent: ammonia, amount: 5 mL')}steps: ["${words}"]`);
+    expect(dangers.foreseen?.filter(({ severity }) => severity !== 'note')).toEqual([]);
+    expect(dangers.cautions!.join(' ')).toContain('bleach is spoken of, and was NOT judged');
+  });
+  it.each([
+    'Put the bleach back on the shelf before I had poured half of it into the ammonia.',
+    'Put the bleach back on the shelf until the evening, then into the ammonia.',
+    'Took the bleach off the shelf and poured it into the ammonia.',
+  ])('is there where more is told: %s', (words) => {
+    const { dangers } = look(`${reagents('reagent: ammonia, amount: 5 mL')}steps: ["${words}"]`);
+    expect(dangers.foreseen?.some(({ severity }) => severity === 'danger')).toBe(true);
+  });
   it('is said of several things where its name is of several', () => {
     const ammonia = reagents('reagent: ammonia, amount: 5 mL');
     const told = (words: string) => look(`${ammonia}steps: [${words}]`);
