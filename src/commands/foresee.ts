@@ -282,13 +282,14 @@ Nothing found is no all-clear.
     const own = await workspaceAt(journal);
     const { heating, room: given, notRead, bareRoom } = surroundingsOf(values, own);
     const { room, said } = placeOf(given, own, values.extraction === true);
-    const { foreseen: found, unknown, ...foresight } = foresee({
+    const foresight = foresee({
       ingredients,
       heating,
       ...room,
       ...(typeof values.reaction === 'string' && { reaction: values.reaction }),
     });
-    const foreseen = foreseenOnce(found);
+    const { unknown } = foresight;
+    const foreseen = foreseenOnce(foresight.foreseen);
     const cautions = [
       ...notRead,
       ...joinedWords,
