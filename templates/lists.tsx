@@ -1,7 +1,7 @@
 // Pages that gather one thing from all entries: incidents, ideas, elements.
 import type { Element, ElementContent, Root } from 'hast';
 import { toString } from 'hast-util-to-string';
-import { gapsByShelf, type Gap } from '../src/crosslinks/gaps.js';
+import type { Gap, GapsAtHand } from '../src/crosslinks/gaps.js';
 import type { IdeaRow, IncidentRow, Series } from '../src/crosslinks/model.js';
 import { cautionLine, href, ownLanguage, page, type PageFrame, type SiteContext } from './frame.js';
 import { leafAddress, leafLinks, type Leaf } from './leaves.js';
@@ -143,8 +143,8 @@ function ideasByYear(site: SiteContext, open: readonly IdeaRow[]): Element[] {
   ]);
 }
 
-const gapList = (site: SiteContext, gaps: readonly Gap[]): Element[] =>
-  gaps.length === 0
+const gapList = (site: SiteContext, groups: readonly GapsAtHand[]): Element[] =>
+  groups.length === 0
     ? []
     : [
         (<h2>What the series lack</h2>) as Element,
@@ -156,8 +156,8 @@ const gapList = (site: SiteContext, gaps: readonly Gap[]): Element[] =>
         ) as Element,
         (
           <details class="behind">
-            <summary>{`${gaps.length} pigments`}</summary>
-            {gapsByShelf(gaps).flatMap((group) => [
+            <summary>{`${groups.reduce((sum, { gaps }) => sum + gaps.length, 0)} pigments`}</summary>
+            {groups.flatMap((group) => [
               <p>{group.words}</p>,
               <ul class="ideas gaps">{group.gaps.map((gap) => gapItem(site, gap))}</ul>,
             ])}
@@ -165,7 +165,7 @@ const gapList = (site: SiteContext, gaps: readonly Gap[]): Element[] =>
         ) as Element,
       ];
 
-export function ideasPage(site: SiteContext, leaf: Leaf<IdeaRow>, gaps: readonly Gap[]): Root {
+export function ideasPage(site: SiteContext, leaf: Leaf<IdeaRow>, gaps: readonly GapsAtHand[]): Root {
   const [open, closed] = [leaf.items.filter((one) => !one.closed), leaf.items.filter((one) => one.closed)];
   const first = leaf.number === 1;
   return page(site, {

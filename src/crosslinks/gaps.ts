@@ -41,10 +41,14 @@ const atHandWords: readonly (readonly [AtHand, string])[] = [
   ['nothing', 'Last what nothing of it is on the shelf for.'],
 ];
 
-/** Gaps by what of them stands on the shelf, each group with the sentence that says so. */
-export const gapsByShelf = (
-  gaps: readonly Gap[],
-): readonly { readonly words: string; readonly gaps: readonly Gap[] }[] =>
+/** Gaps of which as much is on the shelf, with the sentence that says so. */
+export interface GapsAtHand {
+  readonly words: string;
+  readonly gaps: readonly Gap[];
+}
+
+/** Gaps by what of them stands on the shelf. */
+export const gapsByShelf = (gaps: readonly Gap[]): readonly GapsAtHand[] =>
   atHandWords
     .map(([which, words]) => ({ words, gaps: gaps.filter((gap) => atHand(gap) === which) }))
     .filter((group) => group.gaps.length > 0);

@@ -28,6 +28,7 @@ import { boxOfReagents } from '../hazards/box-of-reagent.js';
 import { typesetOf, type Typeset } from './typeset.js';
 
 export type { LabelSizes, Pack } from '../hazards/ghs/index.js';
+export { isOnlyOfUn, othersDiffer, othersDifferShort } from '../hazards/ghs/index.js';
 
 /** What a label says, hazards apart. */
 export interface LabelFacts {

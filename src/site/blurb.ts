@@ -1,7 +1,7 @@
 // Text for a video's description: the answer first, links that stay, one honest line of hazards, chapters.
 import { yieldsOf } from '../crosslinks/best-yield.js';
 import type { JournalModel, SampleRow } from '../crosslinks/model.js';
-import { othersDifferShort } from '../hazards/ghs/index.js';
+import { othersDifferShort } from '../reckoning/label.js';
 import { isDraft, type Entry } from '../journal/entry.js';
 import { noEntry } from '../journal/no-entry.js';
 import type { Status } from '../journal/schema.js';

@@ -28,7 +28,7 @@ import { searchPage, type SearchChoices } from '../../templates/search.js';
 import { cellPage, entriesOfCellOnLeaf, mostInCell, seriesIndexPage, seriesPage } from '../../templates/series.js';
 import { timelineMarks, timelinePage, type TimelineMark } from '../../templates/timeline.js';
 import { families as familiesInOrder } from '../crosslinks/families.js';
-import { gapsOf } from '../crosslinks/gaps.js';
+import { gapsByShelf, gapsOf } from '../crosslinks/gaps.js';
 import { lotsIn } from '../crosslinks/lots.js';
 import type { Family, JournalModel, ReagentPage, SampleRow } from '../crosslinks/model.js';
 import { bodyLinks } from '../journal/links.js';
@@ -335,9 +335,11 @@ export function planSite(model: JournalModel, options: PlanOptions = {}): SitePl
     list.add(leafAddress('/results/', leaf.number), inputs, resultsPage);
   }
   list.add('/compare/', [asset(scripts.compare)], comparePage);
-  const gaps = (): ReturnType<typeof gapsOf> => {
+  const gaps = (): ReturnType<typeof gapsByShelf> => {
     const pigments = model.entries.map(({ entry: { number, status, pigment } }) => [number, status, pigment]);
-    return madeOf(kept, 'gaps', [series.map(({ element }) => element), pigments, jars()], () => gapsOf(model));
+    return madeOf(kept, 'gaps', [series.map(({ element }) => element), pigments, jars()], () =>
+      gapsByShelf(gapsOf(model)),
+    );
   };
   for (const leaf of leavesOf(ideasInOrder(model.ideas), ideasOnLeaf))
     list.addLater(leafAddress('/ideas/', leaf.number), () => [leaf, leaf.number === 1 ? gaps() : []], ideasPage);

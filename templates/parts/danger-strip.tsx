@@ -1,7 +1,6 @@
 // The danger strip in the head of an entry: signal word, pictograms, what is grave, what is unknown, and each danger in
 // one line with the one thing done about it. It never folds.
 import type { Element } from 'hast';
-import { othersDifferShort } from '../../src/hazards/ghs/index.js';
 import type { Entry } from '../../src/journal/entry.js';
 import type { DangersReckoning, ForeseenInEntry } from '../../src/reckoning/contracts.js';
 import { pictogramImage } from '../pictograms/pictogram.js';
@@ -109,7 +108,6 @@ export function dangerStrip(
   const lines = dangerLines(dangers, entry);
   const silent = lines.length === 0 && box.statements.length === 0 && box.unknown.length === 0;
   const graveWords = grave(dangers);
-  const differ = graveWords ? othersDifferShort(box) : undefined;
   return (
     <section class="danger-strip" aria-label="Dangers in short">
       {box.signalWord || box.pictograms.length > 0 ? (
@@ -119,7 +117,6 @@ export function dangerStrip(
         </p>
       ) : null}
       {graveWords ? <p>{graveWords}</p> : null}
-      {differ ? <p>{`${upper(differ)}.`}</p> : null}
       {box.unknown.length > 0 ? (
         <p class="unknown">{`No hazard data for ${box.unknown.join(', ')}: treat as hazardous.`}</p>
       ) : null}

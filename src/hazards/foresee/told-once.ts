@@ -1,5 +1,5 @@
-// One danger of one thing is told once: where dust of lead is told as such, it is not told again as poisonous dust and as
-// a poisonous pigment that was ground.
+// One danger of one thing is told once: where dust of lead is told as such, it is not told again as poisonous dust and
+// as a poisonous pigment that was ground.
 import { once } from '../../once.js';
 import { toldOnceTable } from '../../tables/compiled/hazards/foresee/told-once.js';
 import { compareSeverity, type Foreseen } from './contracts.js';

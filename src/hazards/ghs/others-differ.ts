@@ -1,5 +1,5 @@
-// Where one authority's statements stand and others, or those who sell the stuff, say otherwise: the one place that every
-// command and page asks before it shows them.
+// Where one authority's statements stand and others, or those who sell the stuff, say otherwise: the one place that
+// every command and sheet of labels asks before it shows them.
 import type { HazardBox } from './contracts.js';
 import { noteSentence } from './hazard-box.js';
 

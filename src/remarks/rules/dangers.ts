@@ -2,7 +2,6 @@
 import { inYaml } from '../in-yaml.js';
 import type { Paste } from '../paste.js';
 import { rule } from '../rule.js';
-import { isPlural } from '../../reagents/plural.js';
 
 /** How a list is written: in lines that are indented so far, in square brackets, as one text, or not at all. */
 export type ListWritten =
@@ -74,7 +73,7 @@ if-it-goes-wrong: ${answer}`;
 const unlessNotThere = (names: readonly string[] = []): string =>
   names.length === 0
     ? ''
-    : ` ${names.join(' and ')} ${names.length > 1 || isPlural(names[0]!) ? 'stand' : 'stands'} only in the words of a step, of washes or of ` +
+    : ` ${names.join(' and ')} ${names.length > 1 ? 'stand' : 'stands'} only in the words of a step, of washes or of ` +
       'the waste: where something else is called so in short, write its whole name there (potassium chloride, a zinc ' +
       'dish); where it was not used, say so (without bleach).';
 
@@ -184,10 +183,10 @@ export const dangerRules = {
     severity: 'warning',
     found: ({ step, name, inWords }) => {
       const where = step === undefined ? 'The write-up' : `Step ${step}`;
-      const none = isPlural(name)
-        ? 'which are no reagents of the entry; their dangers'
-        : 'which no reagent of the entry is; its dangers';
-      return `${where} ${inWords ? 'names' : 'takes'} ${name}, ${none} are judged in any amount.`;
+      return (
+        `${where} ${inWords ? 'names' : 'takes'} ${name}, which no reagent of the entry is; its dangers are judged ` +
+        'in any amount.'
+      );
     },
     advice:
       'Add it under `reagents:` with its amount, or write the id of the reagent that is meant. Where something else ' +

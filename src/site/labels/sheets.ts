@@ -1,7 +1,14 @@
 // Sheets of labels: which labels stand on which sheet, and what must be said with them.
 import { bad, good, type Outcome } from '../../outcome.js';
-import { isOnlyOfUn, othersDiffer } from '../../hazards/ghs/index.js';
-import { packRules, type Labelled, type LabelSizes, type Pack, type PackRules } from '../../reckoning/label.js';
+import {
+  isOnlyOfUn,
+  othersDiffer,
+  packRules,
+  type Labelled,
+  type LabelSizes,
+  type Pack,
+  type PackRules,
+} from '../../reckoning/label.js';
 import { quietZone, safeModule } from './code.js';
 import { acrossOf, facesOf, type Face, type Faces, type Layout, type LineName } from './faces.js';
 import { sheetOf, type Sheet } from './paper.js';

@@ -15,9 +15,7 @@ import { openJournal } from '../../../src/open.js';
 import { resolveNamed } from '../../../src/reagents/index.js';
 import { meansOf } from '../../../src/reckoning/means.js';
 import { blurb } from '../../../src/site/blurb.js';
-import { planSite } from '../../../src/site/plan.js';
 import { entry, folderOf, smallJournal } from '../../journal-folder.js';
-import { quoted } from '../../quoted.js';
 import { referenceRows } from '../../reference/read.js';
 
 const differing = 'Others differ. Europe: no entry in CLP Annex VI';
@@ -70,13 +68,5 @@ describe('one authority’s word, where others differ', () => {
   it('stands in the hazards of a blurb, however short', async () => {
     const made = blurb(await opened(), 14, { comment: true });
     expect(made.ok && made.value.text).toContain('others differ on sodium sulfate (H320, H370)');
-  });
-  it('stands on the strip of the entry’s page', async () => {
-    const page = quoted(
-      planSite(await opened(), {})
-        .pages.get('/14/')!
-        .render().html,
-    );
-    expect(page).toContain('Others differ on sodium sulfate (H320, H370).');
   });
 });
