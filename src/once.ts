@@ -37,20 +37,22 @@ export function lastFor<Of, Made>(make: (of: Of) => Made): (of: Of) => Made {
 
 /**
  * The function, asked but once for each object as long as no more than `most` others have been asked for since: what is
- * costly to make and large takes no more room than that.
+ * costly to make and large takes no more room than that. Once more than `most` have been asked for, there are more than
+ * can be held anyhow, and no more than `few` others may be asked for between.
  * @example const rowsOf = recentlyFor((of: { text: string }) => JSON.parse(of.text), 500);
  */
-export function recentlyFor<Of extends object, Made extends object>(
+export function recentlyFor<Of extends object, Made extends {}>(
   make: (of: Of) => Made,
   most: number,
+  few = most,
 ): (of: Of) => Made {
   let [now, before] = [new WeakMap<Of, Made>(), new WeakMap<Of, Made>()];
-  let asked = 0;
+  let [asked, mostNow] = [0, most];
   return (of) => {
     const known = now.get(of);
-    if (known) return known;
+    if (known !== undefined) return known;
     const made = before.get(of) ?? make(of);
-    if (asked >= most) [now, before, asked] = [new WeakMap(), now, 0];
+    if (asked >= mostNow) [now, before, asked, mostNow] = [new WeakMap(), now, 0, few];
     now.set(of, made);
     asked += 1;
     return made;

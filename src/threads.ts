@@ -7,9 +7,9 @@ const mostThreads = 8;
 
 /**
  * Megabytes for what a thread makes and soon drops. With the few that Node gives it, a tenth of the time goes into
- * clearing up; where entries are many and memory counts, half of it has to do.
+ * clearing up; where entries are many and memory counts, a quarter of it has to do.
  */
-const youngGeneration = { ample: 96, little: 48 } as const;
+const youngGeneration = { ample: 96, little: 24 } as const;
 export type Room = keyof typeof youngGeneration;
 
 /** What a thread sends back; an error's own fields are lost between threads, so that they are named. */

@@ -27,7 +27,7 @@ export interface KeptReckoning extends Pick<ReckonedEntry, 'elements' | 'gist' |
 const mostAtHand = 600;
 
 /** Where more than so many are reckoned, few of them would be at hand anyhow, and so many are enough. */
-const [many, mostOfMany] = [1200, 150];
+const [many, mostOfMany] = [1200, 25];
 
 /** What was asked for last; what falls out of it is loaded again. */
 export class AtHand {

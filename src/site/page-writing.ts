@@ -17,7 +17,7 @@ import type { SiteInMaking } from './staging.js';
  * Entries in one question to a thread: so many that it has enough to do while this thread makes the longest of its
  * pages.
  */
-const mostAsked = 40;
+const mostAsked = 16;
 /** Below this many entries to render, starting threads costs more than it saves. */
 const worthThreads = 150;
 

@@ -193,6 +193,27 @@ it('what is asked for often is made once, and let go when enough others have bee
   expect(made).toEqual([1, 2, 3, 4, 5, 2]);
 });
 
+it('of more than can be held only the last few are held', () => {
+  const made: number[] = [];
+  const named = recentlyFor(
+    (of: { readonly n: number }) => {
+      made.push(of.n);
+      return '';
+    },
+    3,
+    1,
+  );
+  const all = [1, 2, 3, 4, 5, 6].map((n) => ({ n }));
+  for (const of of [...all.slice(0, 3), ...all.slice(0, 3)]) named(of);
+  expect(made).toEqual([1, 2, 3]);
+  for (const of of all.slice(3)) named(of);
+  named(all[5]!);
+  named(all[4]!);
+  expect(made).toEqual([1, 2, 3, 4, 5, 6]);
+  named(all[0]!);
+  expect(made.at(-1)).toBe(1);
+});
+
 it('the code has a version, the same for as long as it runs', () => {
   expect(codeVersion()).toMatch(/^[\w-]{22}$/);
   expect(codeVersion()).toBe(codeVersion());

@@ -1,6 +1,6 @@
 // What the words of an entry tell is worked out once, and of a large journal not held for all of its entries: together
 // it is more than what was read.
-import { manyEntries } from '../../many-entries.js';
+import { fewEntries, manyEntries } from '../../many-entries.js';
 import { recentlyFor } from '../../once.js';
 
 /**
@@ -8,5 +8,5 @@ import { recentlyFor } from '../../once.js';
  * last of those that were asked for.
  * @example const wordsOf = forEntry(({ body }: { body: string }) => body.split(' '));
  */
-export const forEntry = <Of extends object, Made extends object>(make: (of: Of) => Made): ((of: Of) => Made) =>
-  recentlyFor(make, manyEntries);
+export const forEntry = <Of extends object, Made extends {}>(make: (of: Of) => Made): ((of: Of) => Made) =>
+  recentlyFor(make, manyEntries, fewEntries);

@@ -1,10 +1,10 @@
 // What of a write-up has a part in what is reckoned.
-import { onceFor } from '../../once.js';
 import type { Entry } from '../../journal/entry.js';
 import { usesInBody } from '../../journal/uses-in-body.js';
 import { dustOfSteps } from './dust-of-steps.js';
-import { aroundTold, wateringBeside } from './told-around.js';
+import { forEntry } from './for-entry.js';
 import { tellingOfOthers } from './not-of-work.js';
+import { aroundTold, wateringBeside } from './told-around.js';
 import { heatTold } from './told-heat.js';
 import { dangerousSentences } from './told-stuff.js';
 import { liquorGoingAway } from './told-waste.js';
@@ -38,7 +38,7 @@ function sentencesThatMatter(entry: Entry): readonly string[] {
  * it names that could be a danger; where it tells the work by itself, or what is around the pots, all of it. Read again
  * it tells the same.
  */
-export const toldInWords = onceFor((entry: Entry): string => {
+export const toldInWords = forEntry((entry: Entry): string => {
   const told =
     workTold(entry).length > 0 || setApart(entry).length > 0 || tellsAround(entry)
       ? sentencesOf(entry.body)
