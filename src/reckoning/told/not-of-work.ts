@@ -33,6 +33,8 @@ const patterns = {
     return new SmallLetterPattern(`${amount}|${was}`);
   }),
   anyway: once(() => new SmallLetterPattern(anyToldWord('anyway'))),
+  didIt: once(() => new SmallLetterPattern(anyToldWord('did-it'))),
+  not: once(() => new SmallLetterPattern(String.raw`${anyToldWord('not')}|(?<![a-z])[a-z]+n['’]t(?![a-z])`)),
   planned: once(() => new SmallLetterPattern(anyToldWord('planned'))),
   manner: once(() => new SmallLetterPattern(anyToldWord('manner'))),
   /** `to clean it with acid`: the acid is the plan, and not the manner of one. */
@@ -148,6 +150,12 @@ function plansGivenUp(sentences: readonly string[]): ReadonlySet<number> {
   return found;
 }
 
+/** Whether what a sentence says was not to be done was done by the next: `I did not want to add it.` `Then I did.` */
+const isDoneByNext = (sentences: readonly string[], at: number): boolean =>
+  patterns.didIt().test(sentences[at + 1] ?? '') &&
+  !patterns.not().test(sentences[at + 1]!) &&
+  patterns.not().test(sentences[at]!);
+
 /** What sentences do, and what they only planned and gave up. */
 export function withoutPlansGivenUp(all: readonly string[]) {
   const sentences = all.flatMap(partedAtGivingUp);
@@ -169,15 +177,20 @@ export function ownWork(all: readonly string[]): readonly string[] {
     ofOthers.has(at) || notDone.has(at) || isHearsayAlone(sentence);
   const isDoneAnyway = (at: number): boolean =>
     patterns.anyway().test(sentences[at + 1] ?? '') || (notDone.has(at + 1) && isDoneAnyway(at + 1));
-  return sentences.filter((sentence, at) => !isNotOfWork(sentence, at) || isDoneAnyway(at));
+  const own = (sentence: string, at: number): readonly string[] => {
+    if (isDoneByNext(sentences, at)) return [patterns.not().replacedIn(sentence, '')];
+    return !isNotOfWork(sentence, at) || isDoneAnyway(at) ? [sentence] : [];
+  };
+  return sentences.flatMap(own);
 }
 
 /**
  * Those sentences by which others are none of the work, or are so all the same: stories, plans that were given up, and
- * what says that it was done anyway. Who leaves out sentences keeps them.
+ * what says that it was done anyway, as what was not to be done. Who leaves out sentences keeps them.
  */
 export function tellingOfOthers(sentences: readonly string[]): ReadonlySet<string> {
   const apart = new Set([...stories(sentences), ...plansGivenUp(sentences)]);
   const isAnyway = (at: number): boolean => apart.has(at - 1) && patterns.anyway().test(sentences[at]!);
-  return new Set(sentences.filter((_, at) => apart.has(at) || isAnyway(at)));
+  const isAfter = (at: number): boolean => isAnyway(at) || (at > 0 && isDoneByNext(sentences, at - 1));
+  return new Set(sentences.filter((_, at) => apart.has(at) || isAfter(at)));
 }

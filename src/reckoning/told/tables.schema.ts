@@ -191,17 +191,18 @@ export const aroundWords = table({
  * `somebody` in it, and `story-goes-on` in the sentence after; it is none where a `maker` is in it or the work is done
  * `as-they` did. What was `planned` and then `given-up`, with no more than `leaves-it` behind, or `but` something else
  * done `rather`, is no work, unless only its `manner` was, or something of it `was` done. Where the next sentence says
- * `anyway`, all of it is. At which step something listed goes in is told by what `takes-up` it, unless `out-again`, and
- * by what goes in `in-portions` that a sentence begins with; not after one that speaks of `all-of-it` otherwise than
- * `until`. What is `driven` out again is not put in, nor anything in a sentence of what is `yet-to-come`, of a
- * `spot-test` (a `drop-of` something `onto` the pigment), or of what was `put-back`. A name goes in where behind a
- * comma stands how `much` of it, perhaps `about` so much. What reacts with much and stands beside what is put in is
- * there too, unless it is `stored`; beside reagents it meets them where a `residue` of them stands in the same
- * sentence, or a vessel of the work. What is `fetched` goes in where the words behind it put `it` in, or a `clitic`
- * before the verb (perhaps with what it `has` between), or a `share` of it, or where that `ends-in` something; not
- * where it goes somewhere that is `not-in`. What `comes-to` something stands behind it (`zum Salpeter kam`). An
- * `ordinary-stuff` is meant as one where it is put in, though its name is a word for other things too. What stands in a
- * `first-vessel` and in an `other-vessel` does not meet where it `stays-apart` and nothing puts it together.
+ * `anyway`, all of it is; and where it says that the maker `did-it`, so is what was not to be done. At which step
+ * something listed goes in is told by what `takes-up` it, unless `out-again`, and by what goes in `in-portions` that a
+ * sentence begins with; not after one that speaks of `all-of-it` otherwise than `until`. What is `driven` out again is
+ * not put in, nor anything in a sentence of what is `yet-to-come`, of a `spot-test` (a `drop-of` something `onto` the
+ * pigment), or of what was `put-back`. A name goes in where behind a comma stands how `much` of it, perhaps `about` so
+ * much. What reacts with much and stands beside what is put in is there too, unless it is `stored`; beside reagents it
+ * meets them where a `residue` of them stands in the same sentence, or a vessel of the work. What is `fetched` goes in
+ * where the words behind it put `it` in, or a `clitic` before the verb (perhaps with what it `has` between), or a
+ * `share` of it, or where that `ends-in` something; not where it goes somewhere that is `not-in`. What `comes-to`
+ * something stands behind it (`zum Salpeter kam`). An `ordinary-stuff` is meant as one where it is put in, though its
+ * name is a word for other things too. What stands in a `first-vessel` and in an `other-vessel` does not meet where it
+ * `stays-apart` and nothing puts it together.
  */
 export const toldWork = table({
   words: text,
@@ -256,6 +257,7 @@ export const toldWork = table({
     'given-up',
     'manner',
     'anyway',
+    'did-it',
     'leaves-it',
     'was',
     'takes-up',

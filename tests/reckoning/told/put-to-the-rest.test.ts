@@ -116,6 +116,33 @@ describe('a plan that the next sentence gives up', () => {
   );
 });
 
+describe('what was not to be done', () => {
+  const dangers = (text: string, read = foreseenIn): string => dangersIn(entryOf({ text }), read).join();
+  it.each([
+    ['Chlorbleiche wollte ich erst nicht zum Salmiakgeist geben. Dann habe ich es doch getan.', /NH2Cl/],
+    ['Ich wollte die Bleiche erst nicht in die Salzsäure gießen. Am Ende habe ich es doch gemacht.', /Cl2/],
+    ['I did not want to pour the bleach into the ammonia at first. Then I did it after all.', /NH2Cl/],
+    ['At first I decided not to add vinegar to the bleach. In the end I did.', /Cl2/],
+    ['I knew that one should never pour bleach into ammonia. I did it anyway.', /NH2Cl/],
+    ["Je ne voulais pas verser l'eau de javel dans le vinaigre. Puis je l'ai fait quand même.", /Cl2/],
+    ["Non volevo versare la candeggina nell'ammoniaca. Poi l'ho fatto lo stesso.", /NH2Cl/],
+    ['No quería echar la lejía en el amoniaco. Luego lo hice de todos modos.', /NH2Cl/],
+  ])('and was done by the next sentence is a danger: %s', (text, gas) => {
+    expect(dangers(text)).toMatch(gas);
+    expect(dangers(text, foreseenInPart)).toMatch(gas);
+  });
+  it.each([
+    'I did not want to pour the bleach into the ammonia, and I did not.',
+    'Ich wollte die Bleiche nicht in die Salzsäure gießen. Das habe ich auch nicht getan.',
+    'I did not use bleach on the vinegar stain. I did it with soap, and without bleach.',
+    'The bleach was not for the ammonia jar. In the end I did not open either.',
+    'Bleiche darf man nie zum Salmiakgeist geben.',
+  ])('and was not done is none: %s', (text) => {
+    expect(dangers(text)).toBe('');
+    expect(dangers(text, foreseenInPart)).toBe('');
+  });
+});
+
 describe('a washing', () => {
   it.each(['Washed it five times.', 'Rinsed it with water, then with acetone.', 'Washed clean with vinegar water.'])(
     'washes away: %s',
