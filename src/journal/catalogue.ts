@@ -1,4 +1,5 @@
 // Everything that a journal holds, by what others call it.
+import { once } from '../once.js';
 import type { Entry, Page, Shelf } from './entry.js';
 import type { Folder } from './folder.js';
 
@@ -49,6 +50,25 @@ export function nextNumber(
     ...register.map((address) => Number(/^\/(\d+)/.exec(address)?.[1] ?? 0)),
   ];
   return 1 + numbers.reduce((most, one) => Math.max(most, one), 0);
+}
+
+/**
+ * Asked for one of the files, the next number that neither another has nor an entry nor the register. Mostly that is
+ * the same for all: only who has the greatest number in its name has it looked for anew.
+ */
+export function freeNumberFor(
+  entries: readonly Pick<Entry, 'number'>[],
+  files: readonly string[],
+  register: readonly string[],
+): (file: string) => number {
+  const next = once(() => nextNumber(entries, files, register));
+  const besides = (file: string): number =>
+    nextNumber(
+      entries,
+      files.filter((one) => one !== file),
+      register,
+    );
+  return (file) => (beginsWith(file) + 1 === next() ? besides(file) : next());
 }
 
 export function catalogueOf(parts: Parts): Catalogue {

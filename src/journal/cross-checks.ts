@@ -7,7 +7,7 @@ import { onceFor } from '../once.js';
 import { Findings, remarksFrom } from '../remarks/findings.js';
 import type { Remark } from '../remarks/remark.js';
 import { AskedFolder } from './asked-folder.js';
-import { catalogueOf, nextNumber, type Catalogue, type Parts } from './catalogue.js';
+import { catalogueOf, freeNumberFor, type Catalogue, type Parts } from './catalogue.js';
 import type { Entry, Page, Shelf } from './entry.js';
 import { findInLinks } from './link-checks.js';
 import { bodyLinks, type BodyLink } from './links.js';
@@ -176,14 +176,16 @@ function titlesOf(entries: readonly Entry[]): Titles {
   return titles;
 }
 
+const freeNumberIn = onceFor(({ entries, byFile, unread, register = [] }: Catalogue) =>
+  freeNumberFor(entries, [...byFile.keys(), ...unread], register),
+);
+
 /** Another entry with the same number or title, before this one. */
 function findNamesakes(entry: Entry, catalogue: Catalogue, titles: Titles, findings: Findings): void {
   const { number, title } = entry;
-  const { byNumber, entries, byFile, unread, register = [] } = catalogue;
-  const first = byNumber.get(number)!;
+  const first = catalogue.byNumber.get(number)!;
   if (first !== entry) {
-    const files = [...byFile.keys(), ...unread].filter((file) => file !== entry.file);
-    const free = nextNumber(entries, files, register);
+    const free = freeNumberIn(catalogue)(entry.file);
     findings.add('duplicate-number', ['number'], { number, free, other: first.file, actual: String(number) });
   }
   const namesake = titles.get(plainTitle(entry));

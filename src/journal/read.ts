@@ -14,7 +14,7 @@ import { isPublishedFile, openFolder, stampOf, type Folder } from './folder.js';
 import { nameRemarks } from './names.js';
 import { readRegister, registerFile, registerRemarks, type RegisterReading } from './register.js';
 import { leastSettings, readPage, readSettings, readShelf, settingsUnread, type SettingsReading } from './yaml-file.js';
-import { nextNumber } from './catalogue.js';
+import { freeNumberFor } from './catalogue.js';
 import { crossCheck } from './cross-checks.js';
 import { withPhotographs } from './photographs.js';
 import { remarksOn } from './place.js';
@@ -73,15 +73,19 @@ function numbersTwice(
   register: readonly string[],
 ): readonly Remark[] {
   const all = [...entries, ...inPart];
+  const freeNumber = freeNumberFor(all, [...all.map(({ file }) => file), ...unread], register);
   return inPart.flatMap((entry) => {
     const { number, file, matter } = entry;
     const other = all.find((one) => one.number === number && one.file !== file);
     // A number that stands in by the file's name is nobody's own.
     if (!other || !/^number\s*:/im.test(matter)) return [];
     const findings = new Findings();
-    const files = [...all.map((one) => one.file), ...unread].filter((one) => one !== file);
-    const free = nextNumber(all, files, register);
-    findings.add('duplicate-number', ['number'], { number, free, other: other.file, actual: String(number) });
+    findings.add('duplicate-number', ['number'], {
+      number,
+      free: freeNumber(file),
+      other: other.file,
+      actual: String(number),
+    });
     return remarksOn(entry, findings.all);
   });
 }
