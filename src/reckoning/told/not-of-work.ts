@@ -33,7 +33,11 @@ const patterns = {
     return new SmallLetterPattern(`${amount}|${was}`);
   }),
   anyway: once(() => new SmallLetterPattern(anyToldWord('anyway'))),
-  didIt: once(() => new SmallLetterPattern(anyToldWord('did-it'))),
+  /** `Then I did it after all.`, and not `I did it with soap.` */
+  didIt: once(
+    () =>
+      new SmallLetterPattern(String.raw`${anyToldWord('did-it')}(?:\s+${anyToldWord('anyway')})*\s*(?:[,;:.!–—]|$)`),
+  ),
   not: once(() => new SmallLetterPattern(String.raw`${anyToldWord('not')}|(?<![a-z])[a-z]+n['’]t(?![a-z])`)),
   planned: once(() => new SmallLetterPattern(anyToldWord('planned'))),
   manner: once(() => new SmallLetterPattern(anyToldWord('manner'))),

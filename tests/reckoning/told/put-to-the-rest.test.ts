@@ -137,6 +137,8 @@ describe('what was not to be done', () => {
     'I did not use bleach on the vinegar stain. I did it with soap, and without bleach.',
     'The bleach was not for the ammonia jar. In the end I did not open either.',
     'Bleiche darf man nie zum Salmiakgeist geben.',
+    'I did not add bleach to the ammonia. I did it with soap.',
+    'I did not pour the bleach into the vinegar. In the end I did the jar with sand.',
   ])('and was not done is none: %s', (text) => {
     expect(dangers(text)).toBe('');
     expect(dangers(text, foreseenInPart)).toBe('');
