@@ -45,6 +45,15 @@ function differs(name: string, { by }: Material, one: Constituents, other: Const
   return (by === 'ions' || nameOfSalt.test(name)) && (differInAnions(one, other) || differInCharge(name, one, other));
 }
 
+const lettersOf = (word: string): string => word.replace(/[^\p{L}\d]/gu, '');
+
+/** `copper sulfate CuSO4.5H2O`, as one text: the name without its formula. */
+const nameAlone = (name: string, formula: string): string =>
+  name
+    .split(' ')
+    .filter((word) => lettersOf(word) !== lettersOf(formula))
+    .join(' ');
+
 /** Whether a formula is what a name of the tables stands for, whatever the water of both. */
 function isNamed(name: string, formula: string): boolean {
   const material = materialNamed(name);
@@ -63,15 +72,19 @@ export interface NameAndFormula {
  * areExchanged({ name: 'quicklime', formula: 'BaSO4' }, { name: 'barytes', formula: 'CaO' }) // true
  */
 export const areExchanged = (one: NameAndFormula, other: NameAndFormula): boolean =>
-  isNamed(one.name, other.formula) && isNamed(other.name, one.formula) && !isNamed(one.name, one.formula);
+  isNamed(nameAlone(one.name, one.formula), other.formula) &&
+  isNamed(nameAlone(other.name, other.formula), one.formula) &&
+  !isNamed(nameAlone(one.name, one.formula), one.formula);
 
 /**
  * The formula that a name stands for, where that cannot be the formula written beside it; undefined where they agree,
  * where nothing knows the name, or where several things are sold by it.
  * @example formulaContradicted('copper sulfate', 'ZnSO4') // 'CuSO4'
+ * @example formulaContradicted('copper sulfate ZnSO4', 'ZnSO4') // 'CuSO4'
  * @example formulaContradicted('copper carbonate', 'Cu2CO3(OH)2') // undefined
  */
-export function formulaContradicted(name: string, formula: string): string | undefined {
+export function formulaContradicted(called: string, formula: string): string | undefined {
+  const name = nameAlone(called, formula);
   const material = materialNamed(name);
   if (!material || material.varies === true) return undefined;
   const [named, written] = [constituents(material.formula), constituents(formula)];
